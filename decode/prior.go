@@ -1,0 +1,145 @@
+package decode
+
+import (
+	"math"
+
+	"ringwise/decode/series"
+)
+
+// How common parts are, as rough shares of what turns up on a bench. Common
+// practice, no source: judged from what catalogues and scrap boxes hold.
+var (
+	shareOfRings = map[int]float64{1: 0.01, 3: 0.04, 4: 0.47, 5: 0.41, 6: 0.07}
+
+	shareOfMultiplier = [ColourCount]float64{
+		Black: 0.14, Brown: 0.17, Red: 0.2, Orange: 0.18, Yellow: 0.14,
+		Green: 0.06, Blue: 0.02, Violet: 0.002, Grey: 0.0005, White: 0.0005,
+		Gold: 0.05, Silver: 0.03, Pink: 0.001,
+	}
+	shareOfTolerance4 = [ColourCount]float64{
+		Gold: 0.77, Silver: 0.13, Brown: 0.04, Red: 0.04, Green: 0.004,
+		Blue: 0.002, Violet: 0.002, Orange: 0.001, Yellow: 0.002, Grey: 0.002,
+	}
+	shareOfTolerance5 = [ColourCount]float64{
+		Brown: 0.72, Red: 0.11, Gold: 0.03, Silver: 0.01, Green: 0.05,
+		Blue: 0.03, Violet: 0.03, Grey: 0.004, Orange: 0.003, Yellow: 0.003,
+	}
+	shareOfTempco = [ColourCount]float64{
+		Black: 0.02, Brown: 0.34, Red: 0.34, Orange: 0.11, Yellow: 0.11,
+		Green: 0.02, Blue: 0.03, Violet: 0.02, Grey: 0.01,
+	}
+)
+
+// shareOdd is the share of parts whose digits are no preferred number.
+const shareOdd = 0.03
+
+// seriesOf gives the series from which parts of a tolerance are taken, with
+// the share taken from each.
+func seriesOf(tolerance Colour) map[series.E]float64 {
+	switch tolerance {
+	case Gold:
+		return map[series.E]float64{series.E12: 0.5, series.E24: 0.5}
+	case Silver:
+		return map[series.E]float64{series.E6: 0.2, series.E12: 0.75, series.E24: 0.05}
+	case Brown, Red:
+		return map[series.E]float64{series.E12: 0.15, series.E24: 0.3, series.E48: 0.1, series.E96: 0.45}
+	}
+	return map[series.E]float64{series.E24: 0.2, series.E96: 0.5, series.E192: 0.3}
+}
+
+// logDigits2 and logDigits3 hold, for each tolerance colour, the logarithm of
+// the share of each two- and three-digit number. Pink, which is no tolerance,
+// stands for three-ring parts.
+var logDigits2, logDigits3 = digitShares()
+
+func digitShares() (two [ColourCount][100]float64, three [ColourCount][1000]float64) {
+	for c := range Colour(ColourCount) {
+		from := seriesOf(c)
+		if c == Pink {
+			from = map[series.E]float64{series.E6: 0.7, series.E12: 0.3}
+		}
+		var share [1000]float64
+		for n := 100; n < 1000; n++ {
+			share[n] = shareOdd / 900
+		}
+		var share2 [100]float64
+		for n := 10; n < 100; n++ {
+			share2[n] = shareOdd / 90
+		}
+		for e, part := range from {
+			all := series.Significands(e)
+			for _, n := range all {
+				for n < 100 {
+					n *= 10
+				}
+				share[n] += (1 - shareOdd) * part / float64(len(all))
+				if n%10 == 0 {
+					share2[n/10] += (1 - shareOdd) * part / float64(len(all))
+				}
+			}
+		}
+		for n := range share {
+			three[c][n] = math.Log(share[n])
+		}
+		for n := range share2 {
+			two[c][n] = math.Log(share2[n])
+		}
+	}
+	return two, three
+}
+
+// logPrior is the logarithm of the share, among parts with as many rings, of
+// those that carry just these, or minus infinity where no reading is legal.
+func logPrior(code []Colour) float64 {
+	switch len(code) {
+	case 1:
+		if code[0] == Black {
+			return 0
+		}
+	case 3:
+		return logValue2(code, Pink)
+	case 4:
+		return logValue2(code, code[3]) + math.Log(shareOfTolerance4[code[3]])
+	case 5:
+		value := logValue3(code, code[4]) + math.Log(shareOfTolerance5[code[4]])
+		return logSum(value, logReliability(code))
+	case 6:
+		return logValue3(code, code[4]) + math.Log(shareOfTolerance5[code[4]]) + math.Log(shareOfTempco[code[5]])
+	}
+	return math.Inf(-1)
+}
+
+// logReliability is the share of five-ring parts read as four rings and a
+// failure rate (MIL practice).
+func logReliability(code []Colour) float64 {
+	if _, ok := code[4].FailureRate(); !ok || (code[3] != Gold && code[3] != Silver) {
+		return math.Inf(-1)
+	}
+	return math.Log(0.005) + logValue2(code, code[3]) + math.Log(shareOfTolerance4[code[3]])
+}
+
+func logValue2(code []Colour, tolerance Colour) float64 {
+	if code[0] > White || code[1] > White || code[0] == Black {
+		return math.Inf(-1)
+	}
+	return logDigits2[tolerance][10*code[0]+code[1]] + math.Log(shareOfMultiplier[code[2]])
+}
+
+func logValue3(code []Colour, tolerance Colour) float64 {
+	if code[0] > White || code[1] > White || code[2] > White || code[0] == Black {
+		return math.Inf(-1)
+	}
+	n := 100*int(code[0]) + 10*int(code[1]) + int(code[2])
+	return logDigits3[tolerance][n] + math.Log(shareOfMultiplier[code[3]])
+}
+
+// logSum adds two numbers given by their logarithms.
+func logSum(a, b float64) float64 {
+	if a < b {
+		a, b = b, a
+	}
+	if math.IsInf(b, -1) {
+		return a
+	}
+	return a + math.Log1p(math.Exp(b-a))
+}

@@ -1,0 +1,229 @@
+package decode
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A Candidate is one reading that the sighting may stand for.
+type Candidate struct {
+	Reading
+
+	// Confidence is the probability, 0 to 1, that this is the code on the
+	// part. The confidences of a ranking sum to at most 1.
+	Confidence float64
+
+	// Cut is the index of the cut in the sighting that supports the
+	// candidate best; Order holds the indices of that cut's rings in the
+	// order in which they are read, so the last comes first where the strip
+	// is read from right to left.
+	Cut   int
+	Order []int
+}
+
+// A Ranking is the answer to a sighting.
+type Ranking struct {
+	Candidates []Candidate // best first, at most 5
+	Verdict    Verdict
+	Why        string // why not sure, and what would help; empty when sure
+}
+
+const (
+	mostCandidates = 5
+	surelyAt       = 0.95 // the confidence from which a reading is sure
+	worthPursuing  = 9.0  // how far below the best, in natural logarithms, a choice may lie
+)
+
+// Rank weighs every legal code against what was seen, in both directions and
+// over all cuts, and returns the likeliest.
+func Rank(s Sighting) Ranking {
+	if s.Fault != "" {
+		return Ranking{Verdict: Unreadable, Why: s.Fault}
+	}
+	found := weigh(s)
+	if len(found) == 0 {
+		return Ranking{Verdict: Unreadable, Why: "no legal ring code fits what was seen: turn the part or take the photo closer"}
+	}
+	var r Ranking
+	for _, w := range found[:min(len(found), mostCandidates)] {
+		readings, err := Readings(w.code)
+		if err != nil {
+			continue
+		}
+		r.Candidates = append(r.Candidates, Candidate{
+			Reading: readings[0], Confidence: w.share * (1 - s.Doubt), Cut: w.cut, Order: w.order,
+		})
+	}
+	r.judge(s)
+	return r
+}
+
+// A weighed code is a row of colours with its share of the probability.
+type weighed struct {
+	code  []Colour
+	share float64
+	total float64 // logarithm of its weight over all cuts
+	best  float64 // the largest part of it
+	cut   int
+	order []int
+}
+
+// weigh returns the codes that the sighting may stand for, likeliest first.
+func weigh(s Sighting) []weighed {
+	ceilings := make([]float64, len(s.Cuts)) // the most that each cut could reach
+	for i, cut := range s.Cuts {
+		ceilings[i] = cut.LogWeight
+		for _, r := range cut.Rings {
+			ceilings[i] += slices.Max(r.LogLikelihood[:])
+		}
+	}
+	order := make([]int, len(s.Cuts))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(ceilings[b], ceilings[a]) })
+	sum := tally{codes: map[uint32]*weighed{}, best: math.Inf(-1)}
+	for _, i := range order {
+		if ceilings[i] < sum.best-worthPursuing {
+			break
+		}
+		for _, reversed := range [2]bool{false, true} {
+			sum.weighCut(s.Cuts[i], i, reversed)
+		}
+	}
+	var all []weighed
+	total := math.Inf(-1)
+	for _, w := range sum.codes {
+		all = append(all, *w)
+	}
+	slices.SortFunc(all, func(a, b weighed) int {
+		return cmp.Or(cmp.Compare(b.total, a.total), slices.Compare(a.code, b.code))
+	})
+	for _, w := range all {
+		total = logSum(total, w.total)
+	}
+	for i := range all {
+		all[i].share = math.Exp(all[i].total - total)
+	}
+	return all
+}
+
+// A tally sums up the weight of each code over all cuts.
+type tally struct {
+	codes map[uint32]*weighed
+	best  float64 // the largest weight of any code in any cut
+}
+
+// weighCut adds what one cut, read in one direction, says for each code. What
+// can't come within worthPursuing of the best is left out.
+func (t *tally) weighCut(cut Cut, index int, reversed bool) {
+	n := len(cut.Rings)
+	if _, ok := shareOfRings[n]; !ok {
+		return
+	}
+	order := make([]int, n)
+	ahead := make([]float64, n+1) // the most that the rings from here on add
+	for i := range order {
+		order[i] = i
+		if reversed {
+			order[i] = n - 1 - i
+		}
+	}
+	for i := n - 1; i >= 0; i-- {
+		ahead[i] = ahead[i+1] + slices.Max(cut.Rings[order[i]].LogLikelihood[:])
+	}
+	code := make([]Colour, n)
+	var choose func(at int, weight float64)
+	choose = func(at int, weight float64) {
+		if at == n {
+			if prior := logPrior(code); !math.IsInf(prior, -1) {
+				t.add(code, weight+prior, index, order)
+			}
+			return
+		}
+		likelihood := &cut.Rings[order[at]].LogLikelihood
+		for c := range Colour(ColourCount) {
+			if weight+likelihood[c]+ahead[at+1] > t.best-worthPursuing {
+				code[at] = c
+				choose(at+1, weight+likelihood[c])
+			}
+		}
+	}
+	choose(0, cut.LogWeight+logSpacing(cut.Rings, reversed)+math.Log(shareOfRings[n]))
+}
+
+func (t *tally) add(code []Colour, weight float64, cut int, order []int) {
+	key := uint32(0)
+	for _, c := range code {
+		key = key<<4 | uint32(c) + 1
+	}
+	w := t.codes[key]
+	if w == nil {
+		w = &weighed{code: slices.Clone(code), total: math.Inf(-1), best: math.Inf(-1)}
+		t.codes[key] = w
+	}
+	w.total = logSum(w.total, weight)
+	if weight > w.best {
+		w.best, w.cut, w.order = weight, cut, order
+		t.best = max(t.best, weight)
+	}
+}
+
+// logSpacing says how well the rings' places fit reading in one direction: the
+// widest gap comes before the tolerance ring, and the first ring sits nearer
+// to its end of the body. Common practice, no source: IEC 60062 asks only that
+// the first ring be the nearer to its end.
+func logSpacing(rings []SeenRing, reversed bool) float64 {
+	n := len(rings)
+	if n < 3 {
+		return 0
+	}
+	gaps := make([]float64, n-1)
+	for i := range gaps {
+		gaps[i] = math.Max(0.01, rings[i+1].Centre-rings[i].Centre)
+	}
+	first, last := rings[0].Centre, 1-rings[n-1].Centre
+	if reversed {
+		slices.Reverse(gaps)
+		first, last = last, first
+	}
+	margin := math.Max(-0.12, math.Min(0.12, last-first))
+	weight := margin / 0.12 * 0.9
+	if n < 4 {
+		return weight
+	}
+	wide := gaps[n-2]
+	if n == 6 {
+		wide = max(gaps[3], gaps[4])
+	}
+	middle := 0.0
+	for _, g := range gaps[1 : n-2] {
+		middle += g / float64(n-3)
+	}
+	return weight + logSum(math.Log(0.6)+normal(math.Log(wide/middle), 0.45, 0.25), math.Log(0.4)+normal(math.Log(wide/middle), 0, 0.15)) +
+		logSum(math.Log(0.97)+normal(math.Log(gaps[0]/middle), 0, 0.15), math.Log(0.03)+normal(math.Log(gaps[0]/middle), 0.3, 0.4))
+}
+
+// normal is the logarithm of a normal density.
+func normal(x, mean, spread float64) float64 {
+	d := (x - mean) / spread
+	return -0.5*d*d - math.Log(spread)
+}
+
+// judge sets the verdict and says why a reading is not sure.
+func (r *Ranking) judge(s Sighting) {
+	if len(r.Candidates) == 0 {
+		r.Verdict, r.Why = Unreadable, "no legal ring code fits what was seen: turn the part or take the photo closer"
+		return
+	}
+	best := r.Candidates[0]
+	if best.Confidence >= surelyAt && len(s.Handicap) == 0 {
+		r.Verdict = Sure
+		return
+	}
+	r.Verdict, r.Why = Check, "another reading is nearly as likely"
+	if len(s.Handicap) > 0 {
+		r.Why = s.Handicap[0]
+	}
+}

@@ -1,0 +1,201 @@
+package vision
+
+import (
+	"math"
+	"slices"
+)
+
+// Bounds on a body's shape, as length over width. A stubby body seen from
+// three quarters is the shortest, a slim one across the frame the longest.
+const (
+	leastAspect = 1.15
+	mostAspect  = 5.5
+)
+
+// A plane is one byte a pixel, such as how clearly each pixel stands out.
+type plane struct {
+	width, height int
+	pixels        []uint8
+}
+
+// at returns the pixel nearest to a place and whether it lies in the picture.
+func (p plane) at(x, y float64) (value uint8, inside bool) {
+	u, t := int(math.Floor(x+0.5)), int(math.Floor(y+0.5))
+	if u < 0 || t < 0 || u >= p.width || t >= p.height {
+		return 0, false
+	}
+	return p.pixels[t*p.width+u], true
+}
+
+// A fit is a box fitted to the outline of a body and how well it fits.
+type fit struct {
+	box
+	fill  float64 // share of the body's columns that are as wide as the body
+	leads int     // ends out of which something thin runs along the axis, or that meet the frame
+	wave  float64 // how far the outline strays from the box, over the width
+}
+
+const (
+	fitColumns = 96
+	fitRows    = 40
+)
+
+// refine moves, turns and sizes a rough box to the outline of the body in it.
+func refine(stand plane, b box) (fit, bool) {
+	var f fit
+	for range 4 {
+		var ok bool
+		if f, ok = refineOnce(stand, b); !ok {
+			return f, false
+		}
+		b = f.box
+	}
+	aspect := f.half / f.rise
+	return f, aspect > leastAspect && aspect < mostAspect
+}
+
+// A column of the outline: how far what stands out reaches from the axis.
+type reach struct {
+	top, bottom float64 // pixels from the axis, negative above it
+	width       float64
+	outside     bool // beyond the frame
+}
+
+func refineOnce(stand plane, b box) (fit, bool) {
+	reachAlong := max(b.half*1.5, b.rise*3)
+	step := 2 * reachAlong / fitColumns
+	var columns [fitColumns]reach
+	for i := range columns {
+		columns[i] = seeReach(stand, b, -reachAlong+(float64(i)+0.5)*step)
+	}
+
+	var widths []float64
+	for i, c := range columns {
+		if along := -reachAlong + (float64(i)+0.5)*step; math.Abs(along) < b.half && c.width > 0 {
+			widths = append(widths, c.width)
+		}
+	}
+	if len(widths) < 4 {
+		return fit{}, false
+	}
+	slices.Sort(widths)
+	full := widths[len(widths)*4/5]
+	wide := func(i int) bool { return columns[i].width > 0.6*full }
+
+	// The body runs from the middle outwards over wide columns; a short
+	// stretch that is not wide (paint like the ground) is bridged if a wide
+	// one follows.
+	bridge := int(0.55*full/step + 0.5)
+	run := func(direction int) int {
+		last := fitColumns / 2
+		for i, gap := last, 0; i >= 0 && i < fitColumns && gap <= bridge; i += direction {
+			if wide(i) {
+				last, gap = i, 0
+			} else {
+				gap++
+			}
+		}
+		return last
+	}
+	left, right := run(-1), run(+1)
+	if right-left < 3 {
+		return fit{}, false
+	}
+
+	// The axis is a line through the middles of the wide columns.
+	var along, middle, tops, bottoms []float64
+	filled := 0
+	for i := left; i <= right; i++ {
+		if wide(i) {
+			filled++
+			along = append(along, -reachAlong+(float64(i)+0.5)*step)
+			middle = append(middle, (columns[i].top+columns[i].bottom)/2)
+			tops = append(tops, columns[i].top)
+			bottoms = append(bottoms, columns[i].bottom)
+		}
+	}
+	offset, slope := lineThrough(along, middle)
+	slope = math.Max(-0.35, math.Min(0.35, slope))
+
+	var out fit
+	centre := -reachAlong + (float64(left+right)/2+0.5)*step
+	out.x, out.y = b.at(centre, offset+slope*centre)
+	out.angle = b.angle + math.Atan(slope)
+	out.half = float64(right-left+1) / 2 * step * math.Sqrt(1+slope*slope)
+	var heights []float64
+	for i := range tops {
+		heights = append(heights, bottoms[i]-tops[i])
+		out.wave += math.Abs(middle[i]-offset-slope*along[i]) / float64(len(tops)) / full
+	}
+	slices.Sort(heights)
+	out.rise = heights[len(heights)*7/10] / 2
+	out.fill = float64(filled) / float64(right-left+1)
+	for _, end := range [2][2]int{{left, -1}, {right, +1}} {
+		if leadAt(columns[:], end[0], end[1], full, step) {
+			out.leads++
+		}
+	}
+	return out, true
+}
+
+// seeReach looks across the body at one place along its axis.
+func seeReach(stand plane, b box, along float64) reach {
+	span := 1.9 * b.rise
+	step := 2 * span / fitRows
+	var c reach
+	top, bottom, hits := math.Inf(1), math.Inf(-1), 0
+	for r := range fitRows {
+		across := -span + (float64(r)+0.5)*step
+		value, in := stand.at(b.at(along, across))
+		if !in {
+			c.outside = c.outside || math.Abs(across) < b.rise/2
+			continue
+		}
+		if value >= standThreshold {
+			hits++
+			top, bottom = min(top, across-step/2), max(bottom, across+step/2)
+		}
+	}
+	if hits > 0 {
+		c.top, c.bottom = top, bottom
+		c.width = min(bottom-top, float64(hits)*step*1.35)
+	}
+	return c
+}
+
+// leadAt tells whether something thin runs on beyond the end of a body, or the
+// frame cuts it off there.
+func leadAt(columns []reach, end, direction int, full, step float64) bool {
+	thin, seen := 0, 0
+	far := end + direction*int(1.2*full/step)
+	for i := end + direction*int(0.25*full/step+1); i != far; i += direction {
+		if i < 0 || i >= len(columns) || columns[i].outside {
+			return true
+		}
+		seen++
+		if w := columns[i].width; w > 0.04*full && w < 0.55*full {
+			thin++
+		}
+	}
+	return seen > 0 && thin*2 > seen
+}
+
+// lineThrough fits a line by medians of slopes, so that a third of the points
+// may be wrong.
+func lineThrough(x, y []float64) (offset, slope float64) {
+	var slopes []float64
+	gap := max(1, len(x)/3)
+	for i := 0; i+gap < len(x); i++ {
+		slopes = append(slopes, (y[i+gap]-y[i])/(x[i+gap]-x[i]))
+	}
+	if len(slopes) > 0 {
+		slices.Sort(slopes)
+		slope = slopes[len(slopes)/2]
+	}
+	offsets := make([]float64, len(x))
+	for i := range x {
+		offsets[i] = y[i] - slope*x[i]
+	}
+	slices.Sort(offsets)
+	return offsets[len(offsets)/2], slope
+}

@@ -1,0 +1,129 @@
+package vision
+
+import (
+	"image"
+	"math"
+
+	"gocv.io/x/gocv"
+)
+
+// The straightened strip has a fixed size, whatever the body's size in the
+// photo: columns along the body, rows across it.
+const (
+	stripColumns = 128
+	stripRows    = 24
+	stripAlong   = 1.06 // the strip's half length over the body's
+	stripAcross  = 0.86 // the strip's half width over the body's
+)
+
+// A strip is a body straightened along its axis, in 8-bit sRGB, blue first.
+type strip struct {
+	pixels [stripRows][stripColumns][3]float32
+	detail float64 // photo pixels per column of the strip, before any shrinking
+}
+
+// straighten samples the strip of a box from the photo. The box is in photo
+// pixels. Where the photo is finer than the strip it is averaged first.
+func straighten(photo gocv.Mat, b box) (*strip, bool) {
+	reach := math.Hypot(b.half*stripAlong, b.rise) + 3
+	frame := image.Rect(0, 0, photo.Cols(), photo.Rows())
+	window := image.Rect(int(b.x-reach), int(b.y-reach), int(b.x+reach)+2, int(b.y+reach)+2).Intersect(frame)
+	if window.Dx() < 4 || window.Dy() < 4 {
+		return nil, false
+	}
+	region := photo.Region(window)
+	defer region.Close()
+	detail := 2 * b.half * stripAlong / stripColumns
+	scale := math.Min(1, 1.4/detail)
+	near := gocv.NewMat()
+	defer near.Close()
+	if scale < 0.8 {
+		gocv.Resize(region, &near, image.Point{}, scale, scale, gocv.InterpolationArea)
+	} else {
+		scale = 1
+		region.CopyTo(&near)
+	}
+	pixels := near.ToBytes()
+	width, height := near.Cols(), near.Rows()
+	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
+
+	s := &strip{detail: detail}
+	for r := range stripRows {
+		across := (2*(float64(r)+0.5)/stripRows - 1) * stripAcross * b.rise
+		for c := range stripColumns {
+			along := (2*(float64(c)+0.5)/stripColumns - 1) * stripAlong * b.half
+			x, y := b.at(along, across)
+			x = (x-float64(window.Min.X)+0.5)*scaleX - 0.5
+			y = (y-float64(window.Min.Y)+0.5)*scaleY - 0.5
+			bilinear(pixels, width, height, x, y, &s.pixels[r][c])
+		}
+	}
+	return s, true
+}
+
+// bilinear interpolates a three-channel picture; beyond the frame it repeats
+// the rim.
+func bilinear(pixels []byte, width, height int, x, y float64, out *[3]float32) {
+	x = math.Max(0, math.Min(float64(width-1), x))
+	y = math.Max(0, math.Min(float64(height-1), y))
+	x0, y0 := int(x), int(y)
+	x1, y1 := min(x0+1, width-1), min(y0+1, height-1)
+	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
+	for k := range 3 {
+		top := float32(pixels[3*(y0*width+x0)+k])*(1-fx) + float32(pixels[3*(y0*width+x1)+k])*fx
+		bottom := float32(pixels[3*(y1*width+x0)+k])*(1-fx) + float32(pixels[3*(y1*width+x1)+k])*fx
+		out[k] = top*(1-fy) + bottom*fy
+	}
+}
+
+// A bend is how the rings run across the strip: straight rings seen at a slant
+// lean, rings seen from the end bow. Both are in columns at the strip's edge.
+type bend struct{ lean, bow float64 }
+
+// shift is how far, in columns, a ring at a row lies from where it crosses the
+// axis.
+func (b bend) shift(row int) float64 {
+	v := (2*(float64(row)+0.5)/stripRows - 1) * stripAcross
+	return b.lean*v + b.bow*(1-math.Sqrt(1-v*v))
+}
+
+// straightenRings finds the bend under which columns are most alike from row
+// to row, which is when changes along the strip are sharpest.
+func (s *strip) straightenRings() bend {
+	perWidth := stripColumns / (2 * stripAlong) // columns per half length
+	best, sharpest := bend{}, -1.0
+	for _, bow := range [...]float64{0, -0.12, 0.12, -0.24, 0.24, -0.4, 0.4} {
+		for _, lean := range [...]float64{0, -0.06, 0.06, -0.12, 0.12, -0.2, 0.2} {
+			b := bend{lean * perWidth * 0.5, bow * perWidth * 0.5}
+			sharp := s.sharpness(b)
+			// A bend must earn its place: noise makes some bend a little
+			// sharper than none.
+			sharp *= 1 - 0.10*math.Abs(bow) - 0.25*math.Abs(lean)
+			if sharp > sharpest {
+				best, sharpest = b, sharp
+			}
+		}
+	}
+	return best
+}
+
+func (s *strip) sharpness(b bend) float64 {
+	var sums [stripColumns][3]float32
+	for r := 2; r < stripRows-2; r += 2 {
+		offset := int(math.Round(b.shift(r)))
+		for c := range stripColumns {
+			p := &s.pixels[r][min(max(c+offset, 0), stripColumns-1)]
+			for k := range 3 {
+				sums[c][k] += p[k]
+			}
+		}
+	}
+	total := 0.0
+	for c := 2; c < stripColumns; c++ {
+		for k := range 3 {
+			d := float64(sums[c][k] - sums[c-2][k])
+			total += d * d
+		}
+	}
+	return total
+}
