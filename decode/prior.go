@@ -9,7 +9,7 @@ import (
 // How common parts are, as rough shares of what turns up on a bench. Common
 // practice, no source: judged from what catalogues and scrap boxes hold.
 var (
-	shareOfRings = map[int]float64{1: 0.01, 3: 0.04, 4: 0.47, 5: 0.41, 6: 0.07}
+	shareOfRings = [8]float64{1: 0.01, 3: 0.04, 4: 0.47, 5: 0.41, 6: 0.07}
 
 	shareOfMultiplier = [ColourCount]float64{
 		Black: 0.14, Brown: 0.17, Red: 0.2, Orange: 0.18, Yellow: 0.14,
@@ -86,6 +86,79 @@ func digitShares() (two [ColourCount][100]float64, three [ColourCount][1000]floa
 		}
 	}
 	return two, three
+}
+
+// digitsOf is how many of the first rings are digits, by the count of rings.
+var digitsOf = [7]int{3: 2, 4: 2, 5: 3, 6: 3}
+
+// logRole bounds, by count of rings, place and colour, what the ring's role
+// adds to the prior: the share of the multiplier, tolerance or coefficient.
+// It is minus infinity where the colour can't stand.
+var logRole = roles()
+
+func roles() (out [7][6][ColourCount]float64) {
+	logs := func(shares [ColourCount]float64) (l [ColourCount]float64) {
+		for c, s := range shares {
+			l[c] = math.Log(s)
+		}
+		return l
+	}
+	var digit, first [ColourCount]float64
+	for c := range Colour(ColourCount) {
+		if c > White {
+			digit[c] = math.Inf(-1)
+		}
+	}
+	first = digit
+	first[Black] = math.Inf(-1)
+	for _, n := range [...]int{3, 4, 5, 6} {
+		d := digitsOf[n]
+		out[n][0] = first
+		for i := 1; i < d; i++ {
+			out[n][i] = digit
+		}
+		out[n][d] = logs(shareOfMultiplier)
+	}
+	out[4][3] = logs(shareOfTolerance4)
+	out[5][4] = logs(shareOfTolerance5)
+	out[6][4] = logs(shareOfTolerance5)
+	out[6][5] = logs(shareOfTempco)
+	// A five-ring part may be four rings and a failure rate: the multiplier
+	// then stands third and the tolerance fourth.
+	for c := range Colour(ColourCount) {
+		out[5][2][c] = max(out[5][2][c], math.Log(shareOfMultiplier[c])+math.Log(0.005))
+	}
+	return out
+}
+
+// logDigitsAny bounds logDigits2 and logDigits3 over the tolerances, and
+// mostDigits bounds those over the numbers; both by the count of digits.
+var logDigitsAny, mostDigits = digitBounds()
+
+func digitBounds() (any [4][]float64, most [4]float64) {
+	any[2], any[3] = make([]float64, 140), make([]float64, 1400)
+	for d := 2; d <= 3; d++ {
+		for n := range any[d] {
+			any[d][n] = math.Inf(-1)
+			for c := range ColourCount {
+				if d == 2 && n < 100 {
+					any[d][n] = max(any[d][n], logDigits2[c][n])
+				}
+				if d == 3 && n < 1000 {
+					any[d][n] = max(any[d][n], logDigits3[c][n])
+				}
+			}
+			if d == 3 && n/10 < 100 {
+				// as the digits and multiplier of four rings and a failure rate
+				any[d][n] = max(any[d][n], any[2][n/10])
+			}
+		}
+		most[d] = math.Inf(-1)
+		for _, l := range any[d] {
+			most[d] = max(most[d], l)
+		}
+	}
+	return any, most
 }
 
 // logPrior is the logarithm of the share, among parts with as many rings, of

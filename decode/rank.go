@@ -32,7 +32,7 @@ type Ranking struct {
 const (
 	mostCandidates = 5
 	surelyAt       = 0.95 // the confidence from which a reading is sure
-	worthPursuing  = 9.0  // how far below the best, in natural logarithms, a choice may lie
+	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
 )
 
 // Rank weighs every legal code against what was seen, in both directions and
@@ -116,41 +116,70 @@ type tally struct {
 }
 
 // weighCut adds what one cut, read in one direction, says for each code. What
-// can't come within worthPursuing of the best is left out.
+// can't come within worthPursuing of the best is left out; the bound on what
+// the rings ahead can add makes that quick.
 func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 	n := len(cut.Rings)
-	if _, ok := shareOfRings[n]; !ok {
+	if shareOfRings[n] == 0 {
 		return
 	}
-	order := make([]int, n)
-	ahead := make([]float64, n+1) // the most that the rings from here on add
-	for i := range order {
-		order[i] = i
+	s := search{tally: t, cut: index, code: make([]Colour, n), order: make([]int, n), ahead: make([]float64, n+1), digits: digitsOf[n]}
+	for i := range s.order {
+		s.order[i] = i
 		if reversed {
-			order[i] = n - 1 - i
+			s.order[i] = n - 1 - i
 		}
+		s.likelihood[i] = &cut.Rings[s.order[i]].LogLikelihood
 	}
 	for i := n - 1; i >= 0; i-- {
-		ahead[i] = ahead[i+1] + slices.Max(cut.Rings[order[i]].LogLikelihood[:])
-	}
-	code := make([]Colour, n)
-	var choose func(at int, weight float64)
-	choose = func(at int, weight float64) {
-		if at == n {
-			if prior := logPrior(code); !math.IsInf(prior, -1) {
-				t.add(code, weight+prior, index, order)
-			}
-			return
+		most := math.Inf(-1)
+		for c, l := range s.likelihood[i] {
+			most = max(most, l+logRole[n][i][c])
 		}
-		likelihood := &cut.Rings[order[at]].LogLikelihood
-		for c := range Colour(ColourCount) {
-			if weight+likelihood[c]+ahead[at+1] > t.best-worthPursuing {
-				code[at] = c
-				choose(at+1, weight+likelihood[c])
+		s.ahead[i] = s.ahead[i+1] + most
+	}
+	start := cut.LogWeight + logSpacing(cut.Rings, reversed) + math.Log(shareOfRings[n])
+	s.choose(0, start, mostDigits[s.digits])
+}
+
+// A search runs through the codes that one cut may stand for.
+type search struct {
+	*tally
+	cut        int
+	code       []Colour
+	order      []int
+	likelihood [6]*[ColourCount]float64
+	ahead      []float64 // the most that the rings from here on can add
+	digits     int
+}
+
+// choose tries each colour for the ring at a place. weight is what the rings
+// before it and the account as a whole add up to, digits the most that the
+// value's digits can add.
+func (s *search) choose(at int, weight, digits float64) {
+	if at == len(s.code) {
+		if prior := logPrior(s.code); !math.IsInf(prior, -1) {
+			for i, c := range s.code {
+				weight -= logRole[len(s.code)][i][c]
 			}
+			s.add(s.code, weight+prior, s.cut, s.order)
+		}
+		return
+	}
+	if at == s.digits && at > 0 {
+		number := 0
+		for _, c := range s.code[:at] {
+			number = 10*number + int(c)
+		}
+		digits = logDigitsAny[at][number]
+	}
+	for c, l := range s.likelihood[at] {
+		l += logRole[len(s.code)][at][c]
+		if weight+l+s.ahead[at+1]+digits > s.best-worthPursuing {
+			s.code[at] = Colour(c)
+			s.choose(at+1, weight+l, digits)
 		}
 	}
-	choose(0, cut.LogWeight+logSpacing(cut.Rings, reversed)+math.Log(shareOfRings[n]))
 }
 
 func (t *tally) add(code []Colour, weight float64, cut int, order []int) {

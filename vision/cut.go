@@ -2,212 +2,307 @@ package vision
 
 import (
 	"math"
+	"slices"
 )
 
 // A ring is a stretch of the strip that a cut takes for a ring: columns from
 // start up to end.
 type ring struct {
 	start, end int
-	tint       tint // the mean colour inside, edges left out
+	seen       spot // the mean inside, edges left out
 }
 
-// A cutting is one way to cut the strip into rings.
+// A cutting is one way to cut the strip into what lies outside the body, body
+// and rings.
 type cutting struct {
-	rings []ring
-	body  tint
-	cost  float64 // negative logarithm of its likelihood, up to a constant
+	left, right int // the body's columns: from left up to right
+	rings       []ring
+	body        spot
+	cost        float64 // negative logarithm of its likelihood, up to a constant
+	gain        float64 // how much better it explains the strip than no rings do
 }
 
 const (
-	mostRings  = 7
-	leastWidth = 3  // columns of the narrowest ring
-	mostWidth  = 34 // columns of the widest
+	mostRings   = 7
+	leastWidth  = 3   // columns of the narrowest ring
+	mostWidth   = 32  // columns of the widest
+	leastGap    = 2   // columns of body between two rings
+	mostOutside = 30  // columns at either end that may be lead or ground
+	bodyCap     = 7.0 // the most that one column that is no body costs
 )
 
-// sums holds running sums of tints and of their squares, so that the spread
-// within any stretch is known at once.
-type sums struct {
-	first  [stripColumns + 1]tint
-	second [stripColumns + 1]float64
+// Spreads of a column about what it belongs to.
+var (
+	looseBody = spot{tint{8, 4.5, 4.5}, 14} // about one colour for the whole body
+	tightBody = spot{tint{4.5, 3, 3.2}, 9}  // about the body's colour near by
+	withinOne = spot{tint{5, 4, 4.5}, 10}   // about a ring's own mean
+)
+
+// misfit is half the squared distance of two spots, in spreads.
+func misfit(p, q, spread spot) float64 {
+	l, a := (p.l-q.l)/spread.l, (p.a-q.a)/spread.a
+	b, s := (p.b-q.b)/spread.b, (p.sheen-q.sheen)/spread.sheen
+	return 0.5 * (l*l + a*a + b*b + s*s)
 }
 
-func runningSums(tints *[stripColumns]tint) *sums {
-	s := new(sums)
-	for i, t := range tints {
-		s.first[i+1] = s.first[i].plus(t)
-		s.second[i+1] = s.second[i] + t.l*t.l + t.a*t.a + t.b*t.b
+// cutStrip returns the best ways to cut the strip, one for each number of
+// rings and each guess at the body's colour. soft is the number of columns
+// over which an edge is smeared.
+func cutStrip(spots *[stripColumns]spot, solid *[stripColumns]float64, soft int) []cutting {
+	var out []cutting
+	for _, guess := range bodyGuesses(spots) {
+		body := new([stripColumns]spot)
+		for i := range body {
+			body[i] = guess
+		}
+		rough := newCutter(spots, body, looseBody, solid, soft).cut()
+		best := slices.MinFunc(rough, func(a, b cutting) int { return compare(a.cost, b.cost) })
+		near := bodyNear(spots, best)
+		out = append(out, newCutter(spots, near, tightBody, solid, soft).cut()...)
 	}
-	return s
+	return out
 }
 
-// stretch returns the mean tint of columns from start up to end and the sum of
-// squared distances to it.
-func (s *sums) stretch(start, end int) (mean tint, squares float64) {
-	n := float64(end - start)
-	total := s.first[end].minus(s.first[start])
-	mean = total.times(1 / n)
-	squares = s.second[end] - s.second[start] - n*(mean.l*mean.l+mean.a*mean.a+mean.b*mean.b)
-	return mean, math.Max(0, squares)
+func compare(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
 }
 
-// cuts returns, for each number of rings, the best way to cut the strip. It is
-// a segmental model solved by dynamic programming: body and ring stretches
-// alternate, body stretches look like the body, ring stretches look like
-// themselves. soft is the number of columns over which an edge is smeared.
-func cuts(tints *[stripColumns]tint, body tint, soft int) []cutting {
-	running := runningSums(tints)
+// outsideCost is what a column costs as lying outside the body, where solid is
+// the share of its rows that stand out from the ground.
+func outsideCost(solid float64) float64 {
+	return 1.6 * math.Max(0.1, math.Min(1, (solid-0.35)/0.5))
+}
+
+// usualOutside is how many columns at either end lie outside a body whose box
+// fits well.
+const usualOutside = stripColumns * (1 - 1/stripAlong) / 2
+
+// A cutter holds the costs of the stretches of one strip.
+type cutter struct {
+	body    *[stripColumns]spot
+	first   [stripColumns + 1]spot    // running sums of the spots
+	second  [stripColumns + 1]float64 // and of their squares, in spreads
+	misfits [stripColumns + 1]float64 // and of what columns cost as body
+	outside [stripColumns + 1]float64 // and of what columns cost as outside
+	soft    int
+}
+
+func newCutter(spots, body *[stripColumns]spot, spread spot, solid *[stripColumns]float64, soft int) *cutter {
+	c := &cutter{body: body, soft: soft}
+	for i, s := range spots {
+		c.first[i+1] = c.first[i].plus(s)
+		c.second[i+1] = c.second[i] + misfit(s, spot{}, withinOne)
+		c.misfits[i+1] = c.misfits[i] + math.Min(bodyCap, misfit(s, body[i], spread))
+		c.outside[i+1] = c.outside[i] + outsideCost(solid[i])
+	}
+	return c
+}
+
+// trimmed leaves out the smeared edges of a stretch.
+func (c *cutter) trimmed(start, end int) (from, to int) {
+	trim := min(c.soft, (end-start-1)/2)
+	return start + trim, end - trim
+}
+
+// mean is the mean spot of a stretch without its edges.
+func (c *cutter) mean(start, end int) spot {
+	from, to := c.trimmed(start, end)
+	return c.first[to].minus(c.first[from]).times(1 / float64(to-from))
+}
+
+// ringCost is what a stretch costs as a ring: how unlike its own mean it is,
+// how odd its width is, and how little it differs from the body.
+func (c *cutter) ringCost(start, end int) float64 {
+	from, to := c.trimmed(start, end)
+	n := float64(to - from)
+	mean := c.mean(start, end)
+	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
+	width := math.Log(float64(end-start)/9) / 0.5
+	faint := math.Exp(-misfit(mean, c.body[(start+end)/2], tightBody))
+	return inner/n*float64(end-start) + 0.5*width*width + 3.5 + 6*faint
+}
+
+// bodyCost is what a stretch costs as body.
+func (c *cutter) bodyCost(start, end int) float64 {
+	if start >= end {
+		return 0
+	}
+	from, to := c.trimmed(start, end)
+	return c.misfits[to] - c.misfits[from]
+}
+
+// cut finds the cheapest cutting for each number of rings by dynamic
+// programming over a segmental model: outside, body, ring, body, ring, …,
+// body, outside.
+func (c *cutter) cut() []cutting {
 	const never = math.MaxFloat64 / 4
-
-	ringCost := func(start, end int) float64 {
-		trim := min(soft, (end-start-1)/2)
-		_, squares := running.stretch(start+trim, end-trim)
-		inner := float64(end - start - 2*trim)
-		return 0.5 * squares / inner * float64(end-start) / ringSpread / ringSpread
+	var rings [stripColumns][mostWidth + 1]float64
+	for start := range stripColumns {
+		for width := leastWidth; width <= mostWidth && start+width <= stripColumns; width++ {
+			rings[start][width] = c.ringCost(start, start+width)
+		}
 	}
-	bodyCost := func(start, end int) float64 {
-		if start == end {
-			return 0
+	// opening[i]: least cost of columns 0 to i as outside and then body;
+	// closing[i]: of columns i to the end as body and then outside.
+	var opening, closing [stripColumns + 1]float64
+	var left, right [stripColumns + 1]int
+	for i := range stripColumns + 1 {
+		opening[i], closing[i] = never, never
+		for out := 0; out <= min(i, mostOutside); out++ {
+			if cost := c.outside[out] + oddOutside(out) + c.bodyCost(out, i) + c.scarce(i-out); cost < opening[i] {
+				opening[i], left[i] = cost, out
+			}
 		}
-		trim := 0
-		if end-start > 2*soft {
-			trim = soft
-		} else {
-			trim = (end - start - 1) / 2
+		for out := 0; out <= min(stripColumns-i, mostOutside); out++ {
+			if cost := c.outside[stripColumns] - c.outside[stripColumns-out] + oddOutside(out) + c.bodyCost(i, stripColumns-out) + c.scarce(stripColumns-out-i); cost < closing[i] {
+				closing[i], right[i] = cost, stripColumns-out
+			}
 		}
-		from, to := start+trim, end-trim
-		if start == 0 {
-			from = min(endCap, end-1)
-		}
-		if end == stripColumns {
-			to = max(stripColumns-endCap, from+1)
-		}
-		cost := 0.0
-		for i := from; i < to; i++ {
-			cost += math.Min(bodyCap, bodyMisfit(tints[i], body))
-		}
-		return cost
 	}
 
 	// best[k][i]: least cost of columns 0 to i with k rings, the last just
-	// ended; from remembers its start and where the ring before it ended.
+	// ended; from is where it started, before where the ring before it ended.
 	var best [mostRings + 1][stripColumns + 1]float64
 	var from, before [mostRings + 1][stripColumns + 1]int
-	var bodyTable [stripColumns + 1][stripColumns + 1]float32
-	for i := 0; i <= stripColumns; i++ {
-		for j := i; j <= stripColumns; j++ {
-			bodyTable[i][j] = float32(bodyCost(i, j))
-		}
-	}
 	for k := 1; k <= mostRings; k++ {
-		var entry [stripColumns + 1]float64 // least cost up to a ring's start
+		var entry [stripColumns + 1]float64
 		var entryFrom [stripColumns + 1]int
 		for start := range stripColumns {
 			entry[start] = never
 			if k == 1 {
-				if start >= endCap/2 {
-					entry[start] = float64(bodyTable[0][start])
-				}
+				entry[start] = opening[start]
 				continue
 			}
 			for previous := leastWidth; previous <= start-leastGap; previous++ {
-				if c := best[k-1][previous] + float64(bodyTable[previous][start]); c < entry[start] {
-					entry[start], entryFrom[start] = c, previous
+				if best[k-1][previous] >= never {
+					continue
+				}
+				if cost := best[k-1][previous] + c.bodyCost(previous, start); cost < entry[start] {
+					entry[start], entryFrom[start] = cost, previous
 				}
 			}
 		}
-		for end := 0; end <= stripColumns; end++ {
+		for end := range stripColumns + 1 {
 			best[k][end] = never
 			for width := leastWidth; width <= mostWidth && width <= end; width++ {
 				start := end - width
-				if entry[start] >= never {
-					continue
-				}
-				if c := entry[start] + ringCost(start, end) + widthCost(width); c < best[k][end] {
-					best[k][end], from[k][end], before[k][end] = c, start, entryFrom[start]
+				if cost := entry[start] + rings[start][width]; cost < best[k][end] {
+					best[k][end], from[k][end], before[k][end] = cost, start, entryFrom[start]
 				}
 			}
 		}
 	}
 
+	plain := never
+	for out := range mostOutside {
+		plain = min(plain, opening[stripColumns-out]+c.outside[stripColumns]-c.outside[stripColumns-out]+oddOutside(out))
+	}
 	var out []cutting
 	for k := 1; k <= mostRings; k++ {
 		least, at := never, -1
-		for end := leastWidth; end <= stripColumns-endCap/2; end++ {
-			if c := best[k][end] + float64(bodyTable[end][stripColumns]); c < least {
-				least, at = c, end
+		for end := leastWidth; end <= stripColumns; end++ {
+			if cost := best[k][end] + closing[end]; cost < least {
+				least, at = cost, end
 			}
 		}
 		if at < 0 {
 			continue
 		}
-		c := cutting{body: body, cost: least, rings: make([]ring, k)}
-		for j, end := k, at; j >= 1; j-- {
+		cutting := cutting{cost: least, gain: plain - least, rings: make([]ring, k), right: right[at]}
+		end := at
+		for j := k; j >= 1; j-- {
 			start := from[j][end]
-			trim := min(soft, (end-start-1)/2)
-			mean, _ := running.stretch(start+trim, end-trim)
-			c.rings[j-1] = ring{start, end, mean}
+			cutting.rings[j-1] = ring{start, end, c.mean(start, end)}
+			cutting.left = left[start]
 			end = before[j][end]
 		}
-		out = append(out, c)
+		cutting.body = c.body[(cutting.left+cutting.right)/2]
+		out = append(out, cutting)
 	}
 	return out
 }
 
-const (
-	ringSpread = 4.5 // spread of tint within a ring, in Lab units
-	bodyCap    = 9.0 // the most that one column that is no body costs
-	endCap     = 8   // columns at either end that may be cap, lead or ground
-	leastGap   = 2   // columns of body between two rings
-)
-
-// bodyMisfit says how unlike the body a column is. Lightness counts for less,
-// since bodies bulge.
-func bodyMisfit(t, body tint) float64 {
-	d := t.minus(body)
-	return 0.5 * (d.l*d.l/64 + (d.a*d.a+d.b*d.b)/20)
+// oddOutside is the price of having more or less outside the body than usual.
+func oddOutside(columns int) float64 {
+	d := (float64(columns) - usualOutside) / 5
+	return 0.5 * d * d
 }
 
-// widthCost is the price of a ring of the given width: rings are about a
-// fourteenth of the body wide.
-func widthCost(width int) float64 {
-	d := math.Log(float64(width)/9.5) / 0.42
-	return 0.5*d*d + 3
+// scarce is the price of having little or no body beyond the outermost ring.
+func (c *cutter) scarce(columns int) float64 {
+	return 1.5 * math.Max(0, 1-float64(columns)/3)
 }
 
-// bodyTints guesses the body's colour: the tints with most of the strip like
+// bodyGuesses guesses the body's colour: the spots with most of the strip like
 // them, the commonest first.
-func bodyTints(tints *[stripColumns]tint) []tint {
-	var votes [stripColumns]float64
-	for i := endCap; i < stripColumns-endCap; i++ {
-		for j := endCap; j < stripColumns-endCap; j++ {
-			votes[i] += math.Exp(-bodyMisfit(tints[i], tints[j]))
+func bodyGuesses(spots *[stripColumns]spot) []spot {
+	const margin = 10
+	inner := spots[margin : stripColumns-margin]
+	votes := make([]float64, len(inner))
+	for i := range inner {
+		for j := range inner {
+			votes[i] += math.Exp(-misfit(inner[i], inner[j], looseBody))
 		}
 	}
-	var out []tint
+	var out []spot
 	for range 2 {
-		top := endCap
+		top := 0
 		for i := range votes {
 			if votes[i] > votes[top] {
 				top = i
 			}
 		}
-		if votes[top] <= 6 {
+		if len(out) > 0 && votes[top] <= 9 {
 			break
 		}
-		var sum tint
+		var sum spot
 		total := 0.0
-		for j := endCap; j < stripColumns-endCap; j++ {
-			w := math.Exp(-bodyMisfit(tints[top], tints[j]))
-			sum = sum.plus(tints[j].times(w))
+		for _, s := range inner {
+			w := math.Exp(-misfit(inner[top], s, looseBody))
+			sum = sum.plus(s.times(w))
 			total += w
 		}
 		out = append(out, sum.times(1/total))
-		centre := tints[top]
 		for i := range votes {
-			if bodyMisfit(tints[i], centre) < 4 {
+			if misfit(inner[i], inner[top], looseBody) < 3 {
 				votes[i] = 0
 			}
 		}
+	}
+	return out
+}
+
+// bodyNear follows the body's colour along the strip: at each column the
+// weighted mean of the columns near by that a cutting takes for body.
+func bodyNear(spots *[stripColumns]spot, c cutting) *[stripColumns]spot {
+	const reach = 16.0 // columns
+	var body [stripColumns]float64
+	for i := c.left + 2; i < c.right-2; i++ {
+		body[i] = math.Exp(-misfit(spots[i], c.body, looseBody)/2) + 1e-6
+	}
+	for _, r := range c.rings {
+		for i := max(0, r.start-1); i < min(stripColumns, r.end+1); i++ {
+			body[i] = 0
+		}
+	}
+	out := new([stripColumns]spot)
+	for i := range out {
+		sum, total := c.body.times(0.3), 0.3
+		for j, w := range body {
+			if w > 0 {
+				d := float64(i-j) / reach
+				w *= math.Exp(-0.5 * d * d)
+				sum = sum.plus(spots[j].times(w))
+				total += w
+			}
+		}
+		out[i] = sum.times(1 / total)
 	}
 	return out
 }

@@ -5,6 +5,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"gocv.io/x/gocv"
 )
 
 // Find returns the resistor bodies of a photo with what was seen of their
@@ -14,22 +16,22 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 		return nil, err
 	}
 	view := newView(photo.Pixels)
-	ground := seeGround(view)
-	bodies := findBodies(view, ground)
+	looks := findBodies(photo.Pixels, view, seeGround(view))
 	var parts []Part
-	for _, b := range bodies {
-		full := b.scaled(1 / view.scale)
-		seen, ok := sight(photo.Pixels, full)
-		if !ok {
-			continue
+	for _, l := range looks {
+		if err := ctx.Err(); err != nil {
+			return nil, err
 		}
-		parts = append(parts, Part{Outline: full.outline(), Seen: seen})
+		parts = append(parts, Part{Outline: l.scaled(1 / view.scale).outline(), Seen: l.sighting()})
 	}
+	slices.SortStableFunc(parts, func(a, b Part) int {
+		return cmp.Compare(a.At(0.5, 0.5).Y, b.At(0.5, 0.5).Y)
+	})
 	return parts, nil
 }
 
-// findBodies returns the bodies of a view, each once.
-func findBodies(v view, g ground) []fit {
+// findBodies returns the bodies of a photo, each once.
+func findBodies(photo gocv.Mat, v view, g ground) []look {
 	stand := g.stand(v)
 	defer stand.Close()
 	mask := plane{v.width, v.height, stand.ToBytes()}
@@ -38,41 +40,39 @@ func findBodies(v view, g ground) []fit {
 		if aspect := b.half / b.rise; aspect < 0.9 || aspect > 1.6*mostAspect {
 			continue
 		}
-		if f, ok := refine(mask, b); ok {
+		f, ok := refine(mask, b)
+		if ok && v.varied(f.box) && !slices.ContainsFunc(fits, func(o fit) bool { return o.like(f.box) }) {
 			fits = append(fits, f)
 		}
 	}
-	return once(fits)
-}
-
-// once keeps the best of fits that cover the same place.
-func once(fits []fit) []fit {
-	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(b.worth(), a.worth()) })
-	var kept []fit
-next:
+	var looks []look
 	for _, f := range fits {
-		for _, k := range kept {
-			if k.overlaps(f.box) {
-				continue next
-			}
+		l, ok := lookAt(photo, mask, f, f.scaled(1/v.scale))
+		if ok && l.isBody() {
+			looks = append(looks, l)
 		}
-		kept = append(kept, f)
 	}
-	return kept
+	return once(looks)
 }
 
-// worth ranks fits over the same place.
-func (f fit) worth() float64 {
-	return f.fill + 0.5*float64(f.leads) - 2*f.wave
-}
-
-// overlaps tells whether the centre of either box lies in the other.
-func (b box) overlaps(o box) bool {
-	return b.holds(o.x, o.y) || o.holds(b.x, b.y)
-}
-
-func (b box) holds(x, y float64) bool {
-	s, c := math.Sincos(b.angle)
-	dx, dy := x-b.x, y-b.y
-	return math.Abs(dx*c+dy*s) < b.half && math.Abs(dy*c-dx*s) < b.rise
+// varied tells whether the colour changes along a box's axis at all; leads and
+// grid lines do not.
+func (v view) varied(b box) bool {
+	const samples = 40
+	var sum, squares [3]float64
+	for i := range samples {
+		x, y := b.at((2*(float64(i)+0.5)/samples-1)*0.9*b.half, 0)
+		u := min(max(int(x+0.5), 0), v.width-1)
+		t := min(max(int(y+0.5), 0), v.height-1)
+		for k := range 3 {
+			p := float64(v.lab[3*(t*v.width+u)+k])
+			sum[k] += p
+			squares[k] += p * p
+		}
+	}
+	spread := 0.0
+	for k := range 3 {
+		spread += squares[k]/samples - sum[k]*sum[k]/samples/samples
+	}
+	return math.Sqrt(spread) > 7
 }

@@ -42,5 +42,10 @@ func (p paint) logLikelihood(seen tint, further float64) float64 {
 	a := math.Hypot(p.spread.a, further)
 	b := math.Hypot(p.spread.b, further)
 	m := d.l*d.l/(l*l) + d.a*d.a/(a*a) + d.b*d.b/(b*b)
-	return -math.Log(l*a*b) - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees)
+	return usualDensity - math.Log(l*a*b) - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees)
 }
+
+// usualDensity makes the likelihood of a ring that is what it looks like about
+// one, so that cuts with more rings and with fewer can be weighed against each
+// other.
+const usualDensity = 8

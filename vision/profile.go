@@ -18,6 +18,19 @@ func (t tint) plus(o tint) tint { return tint{t.l + o.l, t.a + o.a, t.b + o.b} }
 
 func (t tint) times(k float64) tint { return tint{t.l * k, t.a * k, t.b * k} }
 
+// A spot is what one place along the body looks like: its colour, and how much
+// the rows across the body differ in L*, which is more on metal and under glint.
+type spot struct {
+	tint
+	sheen float64
+}
+
+func (s spot) minus(o spot) spot { return spot{s.tint.minus(o.tint), s.sheen - o.sheen} }
+
+func (s spot) plus(o spot) spot { return spot{s.tint.plus(o.tint), s.sheen + o.sheen} }
+
+func (s spot) times(k float64) spot { return spot{s.tint.times(k), s.sheen * k} }
+
 // chroma is the distance from grey.
 func (t tint) chroma() float64 { return math.Hypot(t.a, t.b) }
 
@@ -51,18 +64,11 @@ func toLinear(bgr [3]float32) [3]float64 {
 	return out
 }
 
-// A column is what one place along the body looks like.
-type column struct {
-	rgb   [3]float64 // linear, of the lit rows without the glint
-	glint float64    // how much lighter the lightest rows are, in L*
-	shade float64    // how much darker the darkest rows are, in L*
-}
-
 // profile sums up each column of the strip. In each column the rows are
 // sorted by lightness; the lightest fifth may be glint and the darkest third
 // lies in shade, and the rest is averaged.
-func (s *strip) profile(b bend) [stripColumns]column {
-	var out [stripColumns]column
+func (s *strip) profile(b bend) *[stripColumns]spot {
+	out := new([stripColumns]spot)
 	type row struct {
 		rgb   [3]float64
 		light float64
@@ -88,14 +94,13 @@ func (s *strip) profile(b bend) [stripColumns]column {
 		}
 		slices.SortFunc(rows, func(p, q row) int { return cmp.Compare(p.light, q.light) })
 		from, to := stripRows*35/100, stripRows*78/100
+		var middle [3]float64
 		for _, r := range rows[from:to] {
 			for k := range 3 {
-				out[c].rgb[k] += r.rgb[k] / float64(to-from)
+				middle[k] += r.rgb[k] / float64(to-from)
 			}
 		}
-		middle := lightness(rows[(from+to)/2].light)
-		out[c].glint = lightness(rows[stripRows*95/100].light) - middle
-		out[c].shade = middle - lightness(rows[stripRows*8/100].light)
+		out[c] = spot{toTint(middle), lightness(rows[stripRows*95/100].light) - lightness(rows[stripRows*8/100].light)}
 	}
 	return out
 }

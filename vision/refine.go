@@ -138,27 +138,39 @@ func refineOnce(stand plane, b box) (fit, bool) {
 	return out, true
 }
 
-// seeReach looks across the body at one place along its axis.
+// seeReach looks across the body at one place along its axis: outwards from
+// the axis, over small breaks, to where nothing more stands out.
 func seeReach(stand plane, b box, along float64) reach {
-	span := 1.9 * b.rise
-	step := 2 * span / fitRows
+	const (
+		span  = 1.9 // of the half width, to look out to
+		steps = fitRows / 2
+		gap   = 3 // steps that a break may take
+	)
+	step := span * b.rise / steps
+	sin, cos := math.Sincos(b.angle)
+	x0, y0 := b.x+along*cos, b.y+along*sin
 	var c reach
-	top, bottom, hits := math.Inf(1), math.Inf(-1), 0
-	for r := range fitRows {
-		across := -span + (float64(r)+0.5)*step
-		value, in := stand.at(b.at(along, across))
-		if !in {
-			c.outside = c.outside || math.Abs(across) < b.rise/2
-			continue
+	_, in := stand.at(x0, y0)
+	c.outside = !in
+	hits := 0
+	for _, side := range [2]float64{-1, 1} {
+		last := 0
+		for i := 1; i <= steps && i-last <= gap; i++ {
+			across := side * (float64(i) - 0.5) * step
+			value, _ := stand.at(x0-across*sin, y0+across*cos)
+			if value >= standThreshold {
+				last = i
+				hits++
+			}
 		}
-		if value >= standThreshold {
-			hits++
-			top, bottom = min(top, across-step/2), max(bottom, across+step/2)
+		if side < 0 {
+			c.top = -float64(last) * step
+		} else {
+			c.bottom = float64(last) * step
 		}
 	}
 	if hits > 0 {
-		c.top, c.bottom = top, bottom
-		c.width = min(bottom-top, float64(hits)*step*1.35)
+		c.width = min(c.bottom-c.top, float64(hits)*step*1.35)
 	}
 	return c
 }

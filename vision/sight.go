@@ -1,45 +1,28 @@
 package vision
 
-import (
-	"math"
+import "ringwise/decode"
 
-	"gocv.io/x/gocv"
-
-	"ringwise/decode"
-)
-
-// sight straightens one body and says what its rings look like.
-func sight(photo gocv.Mat, b box) (decode.Sighting, bool) {
-	strip, ok := straighten(photo, b)
-	if !ok {
-		return decode.Sighting{}, false
-	}
-	profile := strip.profile(strip.straightenRings())
-	var tints [stripColumns]tint
-	for i, c := range profile {
-		tints[i] = toTint(c.rgb)
-	}
-	soft := int(math.Round(math.Min(5, math.Max(1, 1.1/strip.detail))))
+// sighting says what the rings of a body look like, under every guess at the
+// light.
+func (l look) sighting() decode.Sighting {
 	var seen decode.Sighting
-	for _, body := range bodyTints(&tints) {
-		for _, c := range cuts(&tints, body, soft) {
-			for _, l := range lights() {
-				seen.Cuts = append(seen.Cuts, c.under(l))
-			}
+	for _, c := range l.cuts {
+		for _, light := range lights() {
+			seen.Cuts = append(seen.Cuts, l.under(light, c))
 		}
 	}
-	return seen, true
+	return seen
 }
 
 // under gives a cutting's rings the likelihoods of their colours under a light.
-func (c cutting) under(l light) decode.Cut {
-	cut := decode.Cut{LogWeight: l.logWeight - 0.5*c.cost}
+func (l look) under(at light, c cutting) decode.Cut {
+	cut := decode.Cut{LogWeight: at.logWeight - 0.5*c.cost}
 	for _, r := range c.rings {
 		seen := decode.SeenRing{
-			Centre: (float64(r.start+r.end)/stripColumns-1)/2*stripAlong + 0.5,
-			Width:  float64(r.end-r.start) / stripColumns * stripAlong,
+			Centre: (float64(r.start+r.end)/2 - float64(l.left)) / float64(l.right-l.left),
+			Width:  float64(r.end-r.start) / float64(l.right-l.left),
 		}
-		t := l.undo(r.tint)
+		t := at.undo(r.seen.tint)
 		for colour := range paints {
 			seen.LogLikelihood[colour] = paints[colour].logLikelihood(t, 2)
 		}
