@@ -199,10 +199,11 @@ func (t *tally) add(code []Colour, weight float64, cut int, order []int) {
 	}
 }
 
-// logSpacing says how well the rings' places fit reading in one direction: the
-// widest gap comes before the tolerance ring, and the first ring sits nearer
-// to its end of the body. Common practice, no source: IEC 60062 asks only that
-// the first ring be the nearer to its end.
+// logSpacing says how well the rings' places fit reading in one direction:
+// rings are evenly wide and evenly spaced, but for a wider gap before the
+// tolerance ring, and the first ring sits nearer to its end of the body.
+// Common practice, no source: IEC 60062 asks only that the first ring be the
+// nearer to its end.
 func logSpacing(rings []SeenRing, reversed bool) float64 {
 	n := len(rings)
 	if n < 3 {
@@ -217,27 +218,42 @@ func logSpacing(rings []SeenRing, reversed bool) float64 {
 		slices.Reverse(gaps)
 		first, last = last, first
 	}
-	margin := math.Max(-0.12, math.Min(0.12, last-first))
-	weight := margin / 0.12 * 0.9
-	if n < 4 {
-		return weight
+	weight := 0.9 * math.Max(-1, math.Min(1, (last-first)/0.12))
+	widths := 0.0
+	for _, r := range rings {
+		widths += math.Log(r.Width) / float64(n)
 	}
-	wide := gaps[n-2]
+	for _, r := range rings {
+		weight += odd(math.Log(r.Width)-widths, 0.25)
+	}
+	if n == 3 {
+		return weight + odd(math.Log(gaps[1]/gaps[0]), 0.2)
+	}
+	value := gaps[:n-2] // the gaps between digits and multiplier
+	wide := math.Log(gaps[n-2])
 	if n == 6 {
-		wide = max(gaps[3], gaps[4])
+		value = gaps[:3]
+		wide = math.Log(max(gaps[3], gaps[4]))
 	}
-	middle := 0.0
-	for _, g := range gaps[1 : n-2] {
-		middle += g / float64(n-3)
+	pitch := 0.0
+	for _, g := range value {
+		pitch += math.Log(g) / float64(len(value))
 	}
-	return weight + logSum(math.Log(0.6)+normal(math.Log(wide/middle), 0.45, 0.25), math.Log(0.4)+normal(math.Log(wide/middle), 0, 0.15)) +
-		logSum(math.Log(0.97)+normal(math.Log(gaps[0]/middle), 0, 0.15), math.Log(0.03)+normal(math.Log(gaps[0]/middle), 0.3, 0.4))
+	for _, g := range value {
+		weight += odd(math.Log(g)-pitch, 0.12)
+	}
+	if n == 6 {
+		weight += odd(math.Log(min(gaps[3], gaps[4]))-pitch, 0.15)
+	}
+	even, apart := wide-pitch, wide-pitch-0.42
+	return weight + logSum(math.Log(0.4)-0.5*even*even/0.12/0.12, math.Log(0.6)-0.5*apart*apart/0.22/0.22)
 }
 
-// normal is the logarithm of a normal density.
-func normal(x, mean, spread float64) float64 {
-	d := (x - mean) / spread
-	return -0.5*d*d - math.Log(spread)
+// odd is the weight, at most zero, of a difference that is usually no larger
+// than the given spread; its tails are heavy, since odd parts exist.
+func odd(difference, spread float64) float64 {
+	d := difference / spread
+	return -2 * math.Log1p(d*d/4)
 }
 
 // judge sets the verdict and says why a reading is not sure.

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+)
+
+// A command is one of the words that follow ringwise.
+type command struct {
+	name  string
+	brief string // what it does, in one line
+	help  string // how to use it, with examples
+	// run carries the command out. The code counts only without an error; a
+	// usageError makes it wrongUse, any other error failed.
+	run func(ctx context.Context, args []string, std streams) (code int, err error)
+}
+
+// commands lists the commands in the order in which help shows them.
+func commands() []command {
+	return []command{
+		{"read", readBrief, readHelp, read},
+		{"decode", decodeBrief, decodeHelp, decodeRings},
+		{"code", codeBrief, codeHelp, code},
+		{"score", scoreBrief, scoreHelp, measure},
+	}
+}
+
+// find returns the command of that name.
+func find(name string) (command, bool) {
+	all := commands()
+	i := slices.IndexFunc(all, func(c command) bool { return c.name == name })
+	if i < 0 {
+		return command{}, false
+	}
+	return all[i], true
+}
+
+// overview lists the commands.
+func overview() string {
+	var b strings.Builder
+	b.WriteString("Ringwise reads the colour rings of resistors.\n\nusage: ringwise COMMAND …\n\n")
+	for _, c := range commands() {
+		fmt.Fprintf(&b, "  %-8s%s\n", c.name, c.brief)
+	}
+	b.WriteString("\nringwise help COMMAND tells more about each, with examples.\n")
+	return b.String()
+}
+
+// help shows the overview or the help of one command.
+func help(args []string, std streams) int {
+	if len(args) == 0 {
+		fmt.Fprint(std.out, overview())
+		return allWell
+	}
+	c, known := find(args[0])
+	if !known || len(args) > 1 {
+		fmt.Fprintf(std.err, "ringwise help: there is no command %q: see ringwise help\n", strings.Join(args, " "))
+		return wrongUse
+	}
+	fmt.Fprint(std.out, c.help)
+	return allWell
+}
+
+// A usageError is a command line that makes no sense.
+type usageError struct{ error }
+
+func usage(format string, args ...any) error {
+	return usageError{fmt.Errorf(format, args...)}
+}
+
+// flagWords turns the words of the flag package's errors into this program's.
+var flagWords = strings.NewReplacer(
+	"flag provided but not defined: -", "there is no option --",
+	"flag needs an argument: -", "no value after --",
+	" for flag -", " for --",
+	" for -", " for --",
+)
+
+// parse reads the options of set from args, wherever they stand, and returns
+// the other words. What follows "--" is never an option.
+func parse(set *flag.FlagSet, args []string) ([]string, error) {
+	set.SetOutput(io.Discard)
+	var tail []string
+	if i := slices.Index(args, "--"); i >= 0 {
+		args, tail = args[:i], args[i+1:]
+	}
+	var words []string
+	for len(args) > 0 {
+		switch err := set.Parse(args); {
+		case err == flag.ErrHelp:
+			return nil, err
+		case err != nil:
+			return nil, usage("%s", flagWords.Replace(err.Error()))
+		}
+		if args = set.Args(); len(args) > 0 {
+			words, args = append(words, args[0]), args[1:]
+		}
+	}
+	return append(words, tail...), nil
+}

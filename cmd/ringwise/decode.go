@@ -1,0 +1,99 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"ringwise/cmd/ringwise/internal/paint"
+	"ringwise/cmd/ringwise/internal/report"
+	"ringwise/decode"
+)
+
+const decodeBrief = "say what a row of ring colours means"
+
+const decodeHelp = `usage: ringwise decode COLOUR…
+
+Says what a row of rings means by IEC 60062: every legal meaning, the most usual
+first, each with its bounds and its marking in letters and digits. If the row
+makes sense from the other end too, that is said as well.
+
+Colours are English names or letters of IEC 60757:
+  BK black   BN brown   RD red     OG orange  YE yellow  GN green   BU blue
+  VT violet  GY grey    WH white   GD gold    SR silver  PK pink
+
+Exit code: 0 the row has a meaning, 1 it has none (the message names the ring
+that cannot stand there), 2 wrong use.
+
+Examples:
+  ringwise decode GN BU RD GD
+  ringwise decode brown black black red brown
+`
+
+// decodeRings says what a row of rings means.
+func decodeRings(_ context.Context, args []string, std streams) (int, error) {
+	args, err := parse(flag.NewFlagSet("decode", flag.ContinueOnError), args)
+	if err != nil {
+		return 0, err
+	}
+	var rings []decode.Colour
+	for _, arg := range args {
+		for _, word := range strings.FieldsFunc(arg, func(r rune) bool { return strings.ContainsRune(" ,;-/", r) }) {
+			colour, err := decode.ParseColour(word)
+			if err != nil {
+				return 0, usageError{err}
+			}
+			rings = append(rings, colour)
+		}
+	}
+	if len(rings) == 0 {
+		return 0, usage("name the colours of the rings")
+	}
+
+	readings, err := decode.Readings(rings)
+	if err != nil {
+		return 0, err
+	}
+	ink := paint.InkFor(std.out)
+	printMeanings(std.out, ink, readings)
+	back := slices.Clone(rings)
+	slices.Reverse(back)
+	if !slices.Equal(back, rings) {
+		if readings, err := decode.Readings(back); err == nil {
+			fmt.Fprintln(std.out, "\nfrom the other end:")
+			printMeanings(std.out, ink, readings)
+		}
+	}
+	return allWell, nil
+}
+
+// printMeanings writes the rings that the readings share, then each reading.
+func printMeanings(w io.Writer, ink paint.Ink, readings []decode.Reading) {
+	row, _ := ink.Rings(readings[0].Rings)
+	fmt.Fprintf(w, "%s  (%s)\n", row, names(readings[0].Rings))
+	for _, r := range readings {
+		fmt.Fprintf(w, "  %s", report.Meaning(r))
+		if !r.IsLink() {
+			fmt.Fprintf(w, ", marked %s, from %s to %s", r.RKMWithToleranceLetter(),
+				decode.FormatOhms(r.Low()), decode.FormatOhms(r.High()))
+		}
+		fmt.Fprintln(w)
+		for _, note := range r.Notes {
+			fmt.Fprintf(w, "    note: %s\n", note)
+		}
+		for _, caution := range r.Cautions {
+			fmt.Fprintf(w, "    CAUTION: %s\n", caution)
+		}
+	}
+}
+
+func names(rings []decode.Colour) string {
+	words := make([]string, len(rings))
+	for i, r := range rings {
+		words[i] = r.String()
+	}
+	return strings.Join(words, " ")
+}

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"ringwise/cmd/ringwise/internal/photoread"
+)
+
+// csvHeader names the columns.
+var csvHeader = []string{"photo", "part", "verdict", "why", "ohms", "tolerance_percent", "tempco_ppm",
+	"failure_rate_percent_per_1000h", "rkm", "bands", "confidence", "notes", "cautions", "error"}
+
+// A CSV writes a row for each part, with its first reading. A photo that could
+// not be read has one row with the error alone.
+type CSV struct{ w *csv.Writer }
+
+// NewCSV writes the header to w.
+func NewCSV(w io.Writer) (CSV, error) {
+	c := CSV{csv.NewWriter(w)}
+	return c, c.w.Write(csvHeader)
+}
+
+// Write writes the rows of one photo.
+func (c CSV) Write(result photoread.Result) error {
+	if result.Err != nil {
+		row := make([]string, len(csvHeader))
+		row[0], row[len(row)-1] = result.Name, result.Err.Error()
+		if err := c.w.Write(row); err != nil {
+			return err
+		}
+	}
+	for i, part := range result.Parts {
+		row := []string{result.Name, strconv.Itoa(i + 1), part.Verdict.String(), part.Why}
+		if len(part.Candidates) > 0 {
+			best := part.Candidates[0]
+			tempco := ""
+			if best.TempcoPPM != nil {
+				tempco = strconv.Itoa(*best.TempcoPPM)
+			}
+			row = append(row, best.Ohms.String(), text(best.TolerancePercent), tempco,
+				text(best.FailureRate), best.RKM(), lettersOf(best.Rings),
+				strconv.FormatFloat(round(best.Confidence, 4), 'g', -1, 64),
+				strings.Join(best.Notes, " "), strings.Join(best.Cautions, " "))
+		}
+		row = append(row, make([]string, len(csvHeader)-len(row))...)
+		if err := c.w.Write(row); err != nil {
+			return err
+		}
+	}
+	c.w.Flush()
+	return c.w.Error()
+}
+
+func text(d decimal.NullDecimal) string {
+	if !d.Valid {
+		return ""
+	}
+	return d.Decimal.String()
+}

@@ -1,0 +1,125 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ringwise/cmd/ringwise/internal/paint"
+	"ringwise/cmd/ringwise/internal/photoread"
+)
+
+func TestMeaning(t *testing.T) {
+	assert.Equal(t, "5.6 kΩ ±5 %", Meaning(reading(t, 0, "GN", "BU", "RD", "GD")))
+	assert.Equal(t, "4.99 kΩ ±1 %, 50 ppm/K", Meaning(reading(t, 0, "YE", "WH", "WH", "BN", "BN", "RD")))
+	assert.Equal(t, "10 Ω ±2 %, 1 %/1000 h", Meaning(reading(t, 1, "BN", "BK", "BK", "RD", "BN")))
+	assert.Equal(t, "0 Ω link", Meaning(reading(t, 0, "BK")))
+}
+
+func TestTable(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, NewTable(&out).Write(bench(t)))
+	assert.Equal(t, strings.Join([]string{
+		"bench.jpg: 4 parts",
+		"  1  sure        5.6 kΩ ±5 %             5K6   GN BU RD GD        97 %",
+		"  2  check       120 Ω ±5 %              120R  BN RD BN YE        60 %  blurred: hold the camera still; " +
+			"or 4.1 kΩ ±1 % (YE BN RD BN) 30 %; " +
+			"note: Yellow read in place of gold, ±5 %, as on high-voltage parts; " +
+			"CAUTION: This may be a high-voltage part: replace it only with one rated for the voltage",
+		"  3  sure        4.99 kΩ ±1 %, 50 ppm/K  4K99  YE WH WH BN BN RD  99 %",
+		"  4  unreadable  too small: go closer",
+		"",
+	}, "\n"), out.String())
+}
+
+func TestTableOnANarrowTerminal(t *testing.T) {
+	var out bytes.Buffer
+	table := Table{w: &out, ink: paint.Ink{}, width: 110}
+	require.NoError(t, table.Write(bench(t)))
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	assert.Greater(t, len(lines), 6)
+	for _, line := range lines {
+		assert.LessOrEqual(t, len([]rune(line)), 110)
+	}
+	before, _, _ := strings.Cut(lines[2], "blurred")
+	hang := strings.Repeat(" ", len([]rune(before)))
+	assert.True(t, strings.HasPrefix(lines[3], hang) && !strings.HasPrefix(lines[3], hang+" "), "wrapped under the remark")
+}
+
+func TestTableOfNothing(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, NewTable(&out).Write(photoread.Result{Name: "mat.jpg"}))
+	require.NoError(t, NewTable(&out).Write(photoread.Result{Name: "gone.jpg", Err: errors.New("no such file")}))
+	assert.Equal(t, "mat.jpg: no parts found\n", out.String())
+}
+
+// The line is the one that the format of the command promises.
+func TestWriteJSON(t *testing.T) {
+	result := bench(t)
+	result.Parts = result.Parts[:1]
+	var out bytes.Buffer
+	require.NoError(t, WriteJSON(&out, result))
+	assert.Equal(t, 1, strings.Count(out.String(), "\n"))
+	assert.JSONEq(t, `{"photo":"bench.jpg","width":800,"height":600,"parts":[
+		{"outline":[[10,20],[110,20.3],[110,60],[10,60]],"verdict":"sure","why":"","readings":[
+			{"bands":["green","blue","red","gold"],"ohms":5600,"tolerance_percent":5,"tempco_ppm":null,
+			 "failure_rate_percent_per_1000h":null,"rkm":"5K6","confidence":0.9712,"notes":[],"cautions":[]}]}],
+		"error":""}`, out.String())
+}
+
+func TestWriteJSONOfFailures(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, WriteJSON(&out, photoread.Result{Name: "<&>.jpg", Err: errors.New("no such file")}))
+	assert.Equal(t, `{"photo":"<&>.jpg","width":0,"height":0,"parts":[],"error":"no such file"}`+"\n", out.String())
+
+	out.Reset()
+	require.NoError(t, WriteJSON(&out, photoread.Result{Name: "a.jpg", Parts: bench(t).Parts[3:]}))
+	assert.Contains(t, out.String(), `"verdict":"unreadable","why":"too small: go closer","readings":[]`)
+}
+
+func TestWriteJSONGivesEveryRing(t *testing.T) {
+	var out bytes.Buffer
+	require.NoError(t, WriteJSON(&out, bench(t)))
+	assert.Contains(t, out.String(), `"tolerance_percent":1,"tempco_ppm":50,`)
+	link := bench(t)
+	link.Parts = link.Parts[:1]
+	link.Parts[0].Candidates[0].Reading = reading(t, 0, "BK")
+	out.Reset()
+	require.NoError(t, WriteJSON(&out, link))
+	assert.Contains(t, out.String(), `"ohms":0,"tolerance_percent":null`)
+}
+
+func TestCSV(t *testing.T) {
+	var out bytes.Buffer
+	table, err := NewCSV(&out)
+	require.NoError(t, err)
+	require.NoError(t, table.Write(bench(t)))
+	require.NoError(t, table.Write(photoread.Result{Name: "gone, again.jpg", Err: errors.New("no such file")}))
+
+	rows, err := csv.NewReader(&out).ReadAll() // it refuses rows of unequal length
+	require.NoError(t, err)
+	require.Len(t, rows, 6)
+	assert.Equal(t, csvHeader, rows[0])
+	assert.Equal(t, []string{"bench.jpg", "1", "sure", "", "5600", "5", "", "", "5K6", "GN BU RD GD", "0.9712", "", "", ""}, rows[1])
+	assert.Equal(t, "50", rows[3][6])
+	assert.Equal(t, []string{"bench.jpg", "4", "unreadable", "too small: go closer", "", "", "", "", "", "", "", "", "", ""}, rows[4])
+	assert.Equal(t, "gone, again.jpg", rows[5][0])
+	assert.Equal(t, "no such file", rows[5][13])
+}
+
+func TestWrap(t *testing.T) {
+	assert.Equal(t, []string{"one two three four five", "six"}, wrap("one two three four five six", 24))
+	assert.Equal(t, []string{"one two three four five six"}, wrap("one two three four five six", 10), "no sensible room")
+	assert.Equal(t, []string{""}, wrap("", 40))
+}
+
+func TestPercentNeverPromises(t *testing.T) {
+	assert.Equal(t, "99 %", percent(0.99999))
+	assert.Equal(t, "97 %", percent(0.97))
+	assert.Equal(t, "0 %", percent(0.004))
+}

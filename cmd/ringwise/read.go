@@ -1,0 +1,130 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"flag"
+	"fmt"
+
+	"ringwise/cmd/ringwise/internal/marked"
+	"ringwise/cmd/ringwise/internal/ordered"
+	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/cmd/ringwise/internal/progress"
+	"ringwise/cmd/ringwise/internal/report"
+	"ringwise/vision"
+)
+
+const readBrief = "read resistors from photos"
+
+const readHelp = `usage: ringwise read [--json | --csv] [--marked OUT] PHOTO…
+
+Finds the resistors in each photo and reads their rings. A PHOTO is a JPEG, PNG,
+WebP, TIFF, BMP or GIF file, or - for standard input.
+
+Each part gets one line: its number, a verdict, its value, the value in letters
+and digits (IEC 60062), its rings in reading order (letters of IEC 60757), how
+likely the reading is, and what else there is to know.
+
+  sure        trust it as you would trust your own eyes
+  check       look at the part or measure it; other readings are given
+  unreadable  the line says why, and what would help
+
+  --json        one JSON object a photo, one photo a line, readings best first
+  --csv         a row for each part, with its first reading
+  --marked OUT  also write the photo with every part outlined and numbered and
+                its rings lettered: solid outline for sure, dashed for check,
+                dotted for unreadable. For one photo OUT is a .jpg, .png or
+                .webp file or a folder, for several it is a folder.
+
+Exit code: 0 every photo had a part, 3 a photo had none, 1 a photo could not be
+opened (the others are read all the same), 2 wrong use.
+
+Examples:
+  ringwise read pile.jpg
+  ringwise read --marked marked *.jpg
+  ringwise read --csv *.jpg > stock.csv
+  ringwise read --json - < pile.jpg
+`
+
+// read reads photos.
+func read(ctx context.Context, args []string, std streams) (int, error) {
+	set := flag.NewFlagSet("read", flag.ContinueOnError)
+	asJSON := set.Bool("json", false, "")
+	asCSV := set.Bool("csv", false, "")
+	out := set.String("marked", "", "")
+	names, err := parse(set, args)
+	if err != nil {
+		return 0, err
+	}
+	switch {
+	case len(names) == 0:
+		return 0, usage("name at least one photo")
+	case *asJSON && *asCSV:
+		return 0, usage("choose one of --json and --csv")
+	}
+
+	sources := make([]photoread.Source, len(names))
+	streamed := false
+	for i, name := range names {
+		switch {
+		case name != "-":
+			sources[i] = photoread.File(name)
+		case streamed:
+			return 0, usage("standard input can be read only once")
+		default:
+			sources[i], streamed = photoread.Stream(name, std.in), true
+		}
+	}
+	looks := make([]photoread.Look, len(sources))
+	if *out != "" {
+		paths, err := marked.Paths(*out, names)
+		if err != nil {
+			return 0, usageError{err}
+		}
+		for i, path := range paths {
+			looks[i] = func(photo *vision.Photo, parts []photoread.Part) error {
+				return marked.Write(path, photo, parts)
+			}
+		}
+	}
+
+	write := report.NewTable(std.out).Write
+	switch {
+	case *asJSON:
+		write = func(r photoread.Result) error { return report.WriteJSON(std.out, r) }
+	case *asCSV:
+		table, err := report.NewCSV(std.out)
+		if err != nil {
+			return 0, err
+		}
+		write = table.Write
+	}
+
+	code := allWell
+	bar := progress.New(std.err, len(sources))
+	ordered.Run(len(sources), func(i int) photoread.Result {
+		defer bar.Step()
+		return photoread.Read(ctx, sources[i], looks[i])
+	}, func(_ int, r photoread.Result) {
+		if r.Err != nil && ctx.Err() != nil {
+			return // stopped: told once, below
+		}
+		bar.Aside(func() {
+			if r.Err != nil {
+				fmt.Fprintf(std.err, "%s: %v\n", r.Name, r.Err)
+			}
+			err = cmp.Or(err, write(r))
+		})
+		switch {
+		case r.Err != nil:
+			code = failed
+		case len(r.Parts) == 0 && code == allWell:
+			code = nothingIn
+		}
+	})
+	bar.Clear()
+	if ctx.Err() != nil {
+		return 0, ctx.Err()
+	}
+	return code, err
+}
