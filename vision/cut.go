@@ -19,7 +19,7 @@ type cutting struct {
 	rings       []ring
 	body        spot
 	cost        float64 // negative logarithm of its likelihood, up to a constant
-	gain        float64 // how much better it explains the strip than no rings do
+	prices      float64 // the part of the cost that is no misfit
 }
 
 const (
@@ -29,6 +29,12 @@ const (
 	leastGap    = 2   // columns of body between two rings
 	mostOutside = 30  // columns at either end that may be lead or ground
 	bodyCap     = 7.0 // the most that one column that is no body costs
+)
+
+// What rings cost.
+var (
+	ringPrice  = 8.0  // of each ring
+	faintPrice = 16.0 // of a ring just like the body
 )
 
 // Spreads of a column about what it belongs to.
@@ -48,7 +54,7 @@ func misfit(p, q, spread spot) float64 {
 // cutStrip returns the best ways to cut the strip, one for each number of
 // rings and each guess at the body's colour. soft is the number of columns
 // over which an edge is smeared.
-func cutStrip(spots *[stripColumns]spot, solid *[stripColumns]float64, soft int) []cutting {
+func cutStrip(spots *[stripColumns]spot, solid *[stripColumns]float64, soft int, detail float64) []cutting {
 	var out []cutting
 	for _, guess := range bodyGuesses(spots) {
 		body := new([stripColumns]spot)
@@ -57,8 +63,11 @@ func cutStrip(spots *[stripColumns]spot, solid *[stripColumns]float64, soft int)
 		}
 		rough := newCutter(spots, body, looseBody, solid, soft).cut()
 		best := slices.MinFunc(rough, func(a, b cutting) int { return compare(a.cost, b.cost) })
-		near := bodyNear(spots, best)
-		out = append(out, newCutter(spots, near, tightBody, solid, soft).cut()...)
+		near := bodyNear(spots, best, soft)
+		for _, c := range newCutter(spots, near, tightBody, solid, soft).cut() {
+			unmix(spots, near, &c, detail)
+			out = append(out, c)
+		}
 	}
 	return out
 }
@@ -76,7 +85,7 @@ func compare(a, b float64) int {
 // outsideCost is what a column costs as lying outside the body, where solid is
 // the share of its rows that stand out from the ground.
 func outsideCost(solid float64) float64 {
-	return 1.6 * math.Max(0.1, math.Min(1, (solid-0.35)/0.5))
+	return 2.4 * math.Max(0.06, math.Min(1, (solid-0.4)/0.45))
 }
 
 // usualOutside is how many columns at either end lie outside a body whose box
@@ -124,8 +133,12 @@ func (c *cutter) ringCost(start, end int) float64 {
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
 	width := math.Log(float64(end-start)/9) / 0.5
-	faint := math.Exp(-misfit(mean, c.body[(start+end)/2], tightBody))
-	return inner/n*float64(end-start) + 0.5*width*width + 3.5 + 6*faint
+	return inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end)
+}
+
+// faint is 1 for a stretch just like the body near by and 0 for one unlike it.
+func (c *cutter) faint(start, end int) float64 {
+	return math.Exp(-misfit(c.mean(start, end), c.body[(start+end)/2], tightBody) / 4)
 }
 
 // bodyCost is what a stretch costs as body.
@@ -199,10 +212,6 @@ func (c *cutter) cut() []cutting {
 		}
 	}
 
-	plain := never
-	for out := range mostOutside {
-		plain = min(plain, opening[stripColumns-out]+c.outside[stripColumns]-c.outside[stripColumns-out]+oddOutside(out))
-	}
 	var out []cutting
 	for k := 1; k <= mostRings; k++ {
 		least, at := never, -1
@@ -214,11 +223,12 @@ func (c *cutter) cut() []cutting {
 		if at < 0 {
 			continue
 		}
-		cutting := cutting{cost: least, gain: plain - least, rings: make([]ring, k), right: right[at]}
+		cutting := cutting{cost: least, rings: make([]ring, k), right: right[at]}
 		end := at
 		for j := k; j >= 1; j-- {
 			start := from[j][end]
 			cutting.rings[j-1] = ring{start, end, c.mean(start, end)}
+			cutting.prices += ringPrice + faintPrice*c.faint(start, end)
 			cutting.left = left[start]
 			end = before[j][end]
 		}
@@ -230,7 +240,7 @@ func (c *cutter) cut() []cutting {
 
 // oddOutside is the price of having more or less outside the body than usual.
 func oddOutside(columns int) float64 {
-	d := (float64(columns) - usualOutside) / 5
+	d := (float64(columns) - usualOutside) / 9
 	return 0.5 * d * d
 }
 
@@ -280,15 +290,19 @@ func bodyGuesses(spots *[stripColumns]spot) []spot {
 
 // bodyNear follows the body's colour along the strip: at each column the
 // weighted mean of the columns near by that a cutting takes for body.
-func bodyNear(spots *[stripColumns]spot, c cutting) *[stripColumns]spot {
+func bodyNear(spots *[stripColumns]spot, c cutting, soft int) *[stripColumns]spot {
 	const reach = 16.0 // columns
 	var body [stripColumns]float64
 	for i := c.left + 2; i < c.right-2; i++ {
 		body[i] = math.Exp(-misfit(spots[i], c.body, looseBody)/2) + 1e-6
 	}
 	for _, r := range c.rings {
-		for i := max(0, r.start-1); i < min(stripColumns, r.end+1); i++ {
-			body[i] = 0
+		for i := max(0, r.start-2*soft); i < min(stripColumns, r.end+2*soft); i++ {
+			clear := float64(max(r.start-i, i-r.end+1)) / float64(2*soft) // of the ring's smeared edge
+			body[i] *= max(0.02, clear*clear*clear)
+			if i >= r.start && i < r.end {
+				body[i] = 0
+			}
 		}
 	}
 	out := new([stripColumns]spot)

@@ -111,7 +111,10 @@ func fitSurface(seen []float32, w, h int) ([]float32, float64) {
 	inside := 0.0
 	for round := range 5 {
 		var terms [6]float64
-		var normal [6][6]float64
+		normal := make([][]float64, 6)
+		for r := range normal {
+			normal[r] = make([]float64, 6)
+		}
 		var right [3][6]float64
 		for i := range n {
 			if !keep[i] {
@@ -130,9 +133,9 @@ func fitSurface(seen []float32, w, h int) ([]float32, float64) {
 		for r := range 6 {
 			normal[r][r] += 1 + float64(n)*1e-4*b2f(r > 0)
 		}
-		var coefficient [3][6]float64
+		var coefficient [3][]float64
 		for k := range 3 {
-			coefficient[k] = solve6(normal, right[k])
+			coefficient[k] = solve(normal, right[k][:])
 		}
 		near := 0
 		reach := float64(surfaceReach) * (3 - 0.5*float64(round))
@@ -169,36 +172,6 @@ func quadratic(x, y, w, h int, terms *[6]float64) {
 	u := 2*(float64(x)+0.5)/float64(w) - 1
 	t := 2*(float64(y)+0.5)/float64(h) - 1
 	*terms = [6]float64{1, u, t, u * u, u * t, t * t}
-}
-
-// solve6 solves six linear equations by Gauss's method.
-func solve6(a [6][6]float64, b [6]float64) [6]float64 {
-	for p := range 6 {
-		best := p
-		for r := p + 1; r < 6; r++ {
-			if math.Abs(a[r][p]) > math.Abs(a[best][p]) {
-				best = r
-			}
-		}
-		a[p], a[best] = a[best], a[p]
-		b[p], b[best] = b[best], b[p]
-		for r := p + 1; r < 6; r++ {
-			f := a[r][p] / a[p][p]
-			for c := p; c < 6; c++ {
-				a[r][c] -= f * a[p][c]
-			}
-			b[r] -= f * b[p]
-		}
-	}
-	var x [6]float64
-	for p := 5; p >= 0; p-- {
-		sum := b[p]
-		for c := p + 1; c < 6; c++ {
-			sum -= a[p][c] * x[c]
-		}
-		x[p] = sum / a[p][p]
-	}
-	return x
 }
 
 // borderMedian is the median colour of the thumbnail's rim.
@@ -272,10 +245,17 @@ func (g ground) stand(v view) gocv.Mat {
 			a := (float64(p[1]) - float64(at[1])) * scaleAB
 			b := (float64(p[2]) - float64(at[2])) * scaleAB
 			if l < 0 {
-				l *= 0.45
+				l = shadowWeight*max(l, -deepShadow*scaleL) + 0.8*min(0, l+deepShadow*scaleL)
 			}
 			pixels[i] = uint8(math.Min(255, math.Sqrt(l*l+a*a+b*b)))
 		}
 	}
 	return out
 }
+
+// What is darker than the ground without a change of hue may lie in shadow, so
+// the first deepShadow of L (8-bit) counts for shadowWeight only.
+var (
+	deepShadow   = 60.0
+	shadowWeight = 0.18
+)

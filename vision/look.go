@@ -24,7 +24,8 @@ type look struct {
 // lead with the end of a body beside it, or a crossing of lines, looks like one
 // or two rings at most.
 const (
-	leastGain  = 15
+	leastGain  = 12
+	foundPrice = 5 // of each ring beyond the second
 	leastSolid = 0.5
 	mostWave   = 0.17
 )
@@ -41,15 +42,15 @@ func lookAt(photo gocv.Mat, stand plane, f fit, full box) (look, bool) {
 	}
 	l := look{fit: f, detail: strip.detail, spots: strip.profile(strip.straightenRings())}
 	solid := solidity(stand, f.box)
-	l.cuts = cutStrip(l.spots, solid, l.soft())
+	l.cuts = cutStrip(l.spots, solid, l.soft(), l.detail)
 	best := slices.MinFunc(l.cuts, func(a, b cutting) int { return compare(a.cost, b.cost) })
 	l.left, l.right = best.left, best.right
 	few, many := math.Inf(1), math.Inf(1)
 	for _, c := range l.cuts {
 		if len(c.rings) < 3 {
-			few = min(few, c.cost)
+			few = min(few, c.cost-c.prices)
 		} else {
-			many = min(many, c.cost)
+			many = min(many, c.cost-c.prices+foundPrice*float64(len(c.rings)-2))
 		}
 	}
 	l.gain = few - many
@@ -75,7 +76,7 @@ func (l look) soft() int {
 
 // worth ranks looks at the same place.
 func (l look) worth() float64 {
-	return math.Min(l.gain, 120) * l.fill * l.solid * (1 + 0.3*float64(l.leads)) * math.Max(0.1, 1-4*l.wave)
+	return math.Min(l.gain, 120) * math.Sqrt(l.half) * l.fill * l.solid * (1 + 0.3*float64(l.leads)) * math.Max(0.1, 1-4*l.wave)
 }
 
 // once keeps the best of the looks at each place.
@@ -141,7 +142,7 @@ func solidity(stand plane, b box) *[stripColumns]float64 {
 		along := (2*(float64(c)+0.5)/stripColumns - 1) * stripAlong * b.half
 		for r := range rows {
 			across := (2*(float64(r)+0.5)/rows - 1) * b.rise
-			if value, in := stand.at(b.at(along, across)); in && value >= standThreshold*7/10 {
+			if value, in := stand.at(b.at(along, across)); in && value >= standThreshold {
 				out[c] += 1.0 / rows
 			}
 		}

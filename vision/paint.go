@@ -9,25 +9,25 @@ import (
 // A paint is what one ring colour looks like in a photo that is well exposed
 // and whose white is white: a mean tint and the spread of each part about it.
 type paint struct {
-	mean, spread tint
+	mean, spread spot
 }
 
 // paints are the ring colours as photos show them. The spreads cover makers'
 // paints, varnish, fading and what is left of the light.
 var paints = [decode.ColourCount]paint{
-	decode.Black:  {tint{17, 1, 1}, tint{8, 4, 5}},
-	decode.Brown:  {tint{31, 15, 15}, tint{8, 6, 7}},
-	decode.Red:    {tint{40, 46, 28}, tint{8, 10, 9}},
-	decode.Orange: {tint{57, 42, 48}, tint{9, 10, 11}},
-	decode.Yellow: {tint{77, 3, 62}, tint{9, 8, 14}},
-	decode.Green:  {tint{41, -29, 12}, tint{10, 11, 10}},
-	decode.Blue:   {tint{34, 8, -40}, tint{10, 10, 12}},
-	decode.Violet: {tint{36, 24, -24}, tint{10, 9, 10}},
-	decode.Grey:   {tint{55, 0, 0}, tint{10, 4, 5}},
-	decode.White:  {tint{86, 0, 3}, tint{8, 4, 6}},
-	decode.Gold:   {tint{50, 7, 29}, tint{13, 6, 10}},
-	decode.Silver: {tint{68, 0, 2}, tint{12, 3, 5}},
-	decode.Pink:   {tint{70, 28, 3}, tint{9, 9, 8}},
+	decode.Black:  {spot{tint{25, 0, 2}, 25}, spot{tint{7, 2.5, 4.5}, 13}},
+	decode.Brown:  {spot{tint{34, 11, 11}, 22}, spot{tint{6, 4.5, 6}, 10}},
+	decode.Red:    {spot{tint{42, 41, 23}, 19}, spot{tint{6.5, 8, 7}, 10}},
+	decode.Orange: {spot{tint{55, 35, 41}, 20}, spot{tint{7, 9, 9}, 9}},
+	decode.Yellow: {spot{tint{74, -1, 58}, 24}, spot{tint{9, 7, 12}, 13}},
+	decode.Green:  {spot{tint{45, -22, 16}, 19}, spot{tint{9, 8, 7}, 8}},
+	decode.Blue:   {spot{tint{38, 9, -32}, 23}, spot{tint{9, 7, 10}, 12}},
+	decode.Violet: {spot{tint{38, 23, -20}, 17}, spot{tint{7, 8, 12}, 11}},
+	decode.Grey:   {spot{tint{52, 0, 4}, 18}, spot{tint{8, 2.5, 6}, 10}},
+	decode.White:  {spot{tint{84, 0, 5}, 22}, spot{tint{8, 2.5, 5}, 16}},
+	decode.Gold:   {spot{tint{54, 5, 27}, 36}, spot{tint{9, 4.5, 7}, 14}},
+	decode.Silver: {spot{tint{67, 1, 5}, 36}, spot{tint{11, 2.5, 5}, 17}},
+	decode.Pink:   {spot{tint{70, 28, 3}, 20}, spot{tint{9, 9, 8}, 10}},
 }
 
 // tailDegrees are the degrees of freedom of the t distribution that the
@@ -36,13 +36,15 @@ const tailDegrees = 7
 
 // logLikelihood is the logarithm of the density of seeing a tint on a ring of
 // this paint. further widens the paint's own spread, in Lab units.
-func (p paint) logLikelihood(seen tint, further float64) float64 {
+func (p paint) logLikelihood(seen spot, further float64) float64 {
 	d := seen.minus(p.mean)
 	l := math.Hypot(p.spread.l, further)
 	a := math.Hypot(p.spread.a, further)
 	b := math.Hypot(p.spread.b, further)
 	m := d.l*d.l/(l*l) + d.a*d.a/(a*a) + d.b*d.b/(b*b)
-	return usualDensity - math.Log(l*a*b) - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees)
+	shine := d.sheen / p.spread.sheen
+	return usualDensity - math.Log(l*a*b) - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees) -
+		math.Log(p.spread.sheen/12) - 2.5*math.Log1p(shine*shine/4)
 }
 
 // usualDensity makes the likelihood of a ring that is what it looks like about

@@ -22,9 +22,9 @@ func (l look) under(at light, c cutting) decode.Cut {
 			Centre: (float64(r.start+r.end)/2 - float64(l.left)) / float64(l.right-l.left),
 			Width:  float64(r.end-r.start) / float64(l.right-l.left),
 		}
-		t := at.undo(r.seen.tint)
+		t := spot{at.undo(r.seen.tint), r.seen.sheen}
 		for colour := range paints {
-			seen.LogLikelihood[colour] = paints[colour].logLikelihood(t, 2)
+			seen.LogLikelihood[colour] = paints[colour].logLikelihood(t, 1.5)
 		}
 		cut.Rings = append(cut.Rings, seen)
 	}
