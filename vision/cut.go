@@ -1,6 +1,7 @@
 package vision
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -52,40 +53,24 @@ func misfit(p, q, spread spot) float64 {
 }
 
 // cutStrip returns the best ways to cut the strip, one for each number of
-// rings and each guess at the body's colour. soft is the number of columns
-// over which an edge is smeared.
-func cutStrip(spots *[stripColumns]spot, solid *[stripColumns]float64, soft int, detail float64) []cutting {
-	var out []cutting
-	for _, guess := range bodyGuesses(spots) {
-		body := new([stripColumns]spot)
-		for i := range body {
-			body[i] = guess
-		}
-		rough := newCutter(spots, body, looseBody, solid, soft).cut()
-		best := slices.MinFunc(rough, func(a, b cutting) int { return compare(a.cost, b.cost) })
-		near := bodyNear(spots, best, soft)
-		for _, c := range newCutter(spots, near, tightBody, solid, soft).cut() {
-			unmix(spots, near, &c, detail)
-			out = append(out, c)
-		}
+// rings, given a guess at the body's colour and how solid each column is. soft
+// is the number of columns over which an edge is smeared, detail the photo's
+// pixels per column.
+func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int, detail float64) []cutting {
+	rough := newCutter(spots, body, looseBody, solid, soft).cut()
+	best := slices.MinFunc(rough, func(a, b cutting) int { return cmp.Compare(a.cost, b.cost) })
+	near := bodyNear(spots, best, soft)
+	out := newCutter(spots, near, tightBody, solid, soft).cut()
+	for i := range out {
+		unmix(spots, near, &out[i], detail)
 	}
 	return out
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // outsideCost is what a column costs as lying outside the body, where solid is
 // the share of its rows that stand out from the ground.
 func outsideCost(solid float64) float64 {
-	return 2.4 * math.Max(0.06, math.Min(1, (solid-0.4)/0.45))
+	return 2.4 * math.Max(0.06, math.Min(1, (solid-0.15)/0.5))
 }
 
 // usualOutside is how many columns at either end lie outside a body whose box
@@ -132,7 +117,7 @@ func (c *cutter) ringCost(start, end int) float64 {
 	n := float64(to - from)
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
-	width := math.Log(float64(end-start)/9) / 0.5
+	width := math.Log(float64(end-start)/8.5) / 0.5
 	return inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end)
 }
 

@@ -47,7 +47,7 @@ func findBodies(photo gocv.Mat, v view, g ground) []look {
 	}
 	var looks []look
 	for _, f := range fits {
-		l, ok := lookAt(photo, mask, f, f.scaled(1/v.scale))
+		l, ok := lookAt(photo, v, g, f)
 		if ok && l.isBody() {
 			looks = append(looks, l)
 		}

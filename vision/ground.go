@@ -35,6 +35,12 @@ func newView(pixels gocv.Mat) view {
 	return view{lab.Cols(), lab.Rows(), scale, lab.ToBytes()}
 }
 
+// tint returns a pixel of the view in CIELAB.
+func (v view) tint(x, y int) tint {
+	p := v.lab[3*(y*v.width+x):]
+	return tint{float64(p[0]) * 100 / 255, float64(p[1]) - 128, float64(p[2]) - 128}
+}
+
 // groundSide is the long side of the thumbnail on which the ground is
 // estimated.
 const groundSide = 128
@@ -204,6 +210,12 @@ func (g ground) at(v view, x, y int) []float32 {
 	gy := min(g.height-1, y*g.height/v.height)
 	i := 3 * (gy*g.width + gx)
 	return g.lab[i : i+3]
+}
+
+// tint returns the ground's colour at a place of the view in CIELAB.
+func (g ground) tint(v view, x, y float64) tint {
+	at := g.at(v, min(max(int(x), 0), v.width-1), min(max(int(y), 0), v.height-1))
+	return tint{float64(at[0]) * 100 / 255, float64(at[1]) - 128, float64(at[2]) - 128}
 }
 
 // spread measures how far pixels of the view lie from the ground: the median

@@ -1,6 +1,7 @@
 package vision
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -10,21 +11,24 @@ import (
 // A look is a closer look at one place where a body may be.
 type look struct {
 	fit
-	detail float64 // photo pixels per column of the strip
-	spots  *[stripColumns]spot
-	cuts   []cutting
-	left   int // the columns between which the body lies
-	right  int
-	solid  float64 // share of the body that stands out from the ground
-	fitBox box     // ZZ
-	gain   float64 // how much better three rings or more explain the strip than two
+	detail  float64 // photo pixels per column of the strip
+	spots   *[stripColumns]spot
+	cuts    []cutting
+	left    int // the columns between which the body lies
+	right   int
+	rings   int     // how many the best cutting has
+	fitted  box     // the box of the strip, in which left and right are columns
+	solid   float64 // share of the body that stands out from the ground
+	open    float64 // share of what lies just beyond its ends that does so too
+	discord float64 // how much the two sides of the axis differ in hue
+	gain    float64 // how much better three rings or more explain the strip than two
 }
 
 // What a look must come to for its place to be taken for a body with rings. A
 // lead with the end of a body beside it, or a crossing of lines, looks like one
 // or two rings at most.
 const (
-	leastGain  = 12
+	leastGain  = 9
 	foundPrice = 5 // of each ring beyond the second
 	leastSolid = 0.5
 	mostWave   = 0.17
@@ -34,19 +38,79 @@ func (l look) isBody() bool {
 	return l.gain >= leastGain && l.solid >= leastSolid && l.wave < mostWave
 }
 
-// lookAt straightens the place in the photo and cuts it into rings.
-func lookAt(photo gocv.Mat, stand plane, f fit, full box) (look, bool) {
-	strip, ok := straighten(photo, full)
+// lookAt straightens the place in the photo and cuts it into rings. Where the
+// body seems to run on beyond the strip, or has so few rings that some may lie
+// beyond it, the box is moved along and looked at again.
+func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
+	see := func(f fit) (look, bool) {
+		strip, ok := straighten(photo, f.scaled(1/v.scale))
+		if !ok {
+			return look{}, false
+		}
+		l := lookOnce(strip, append(groundBeside(v, f.box), g.tint(v, f.x, f.y)), f)
+		l.fitted = f.box
+		l.box = f.between(l.left, l.right)
+		return l, true
+	}
+	const further = stripColumns / 6
+	best, ok := see(f)
 	if !ok {
 		return look{}, false
 	}
-	l := look{fit: f, detail: strip.detail, spots: strip.profile(strip.straightenRings())}
-	solid := solidity(stand, f.box)
-	l.cuts = cutStrip(l.spots, solid, l.soft(), l.detail)
-	best := slices.MinFunc(l.cuts, func(a, b cutting) int { return compare(a.cost, b.cost) })
-	l.left, l.right = best.left, best.right
+	for range 2 {
+		if best.open < 0.3 || best.left > 1 && best.right < stripColumns-1 {
+			break
+		}
+		left, right := best.left, best.right
+		if left <= 1 {
+			left = -further
+		}
+		if right >= stripColumns-1 {
+			right = stripColumns + further
+		}
+		wider := best.fit
+		wider.box = fit{box: best.fitted}.between(left, right)
+		if wider.half/wider.rise > mostAspect {
+			break
+		}
+		if best, ok = see(wider); !ok {
+			return look{}, false
+		}
+	}
+	if best.rings < 4 && best.gain >= leastGain {
+		for _, ends := range [2][2]int{{best.left - further, best.right}, {best.left, best.right + further}} {
+			wider := best.fit
+			wider.box = fit{box: best.fitted}.between(ends[0], ends[1])
+			if l, ok := see(wider); ok && l.rings == best.rings+1 && l.isBody() {
+				return l, true
+			}
+		}
+	}
+	return best, true
+}
+
+func lookOnce(strip *strip, ground []tint, f fit) look {
+	bend := strip.straightenRings()
+	l := look{fit: f, detail: strip.detail, spots: strip.profile(bend)}
+	sides := strip.sides(bend)
+	var solids []*[stripColumns]float64
+	for _, guess := range bodyGuesses(l.spots) {
+		body := new([stripColumns]spot)
+		for i := range body {
+			body[i] = guess
+		}
+		solid := sides.solid(guess.tint, ground)
+		for _, c := range cutStrip(l.spots, body, solid, l.soft(), l.detail) {
+			l.cuts = append(l.cuts, c)
+			solids = append(solids, solid)
+		}
+	}
+	best := 0
 	few, many := math.Inf(1), math.Inf(1)
-	for _, c := range l.cuts {
+	for i, c := range l.cuts {
+		if c.cost < l.cuts[best].cost {
+			best = i
+		}
 		if len(c.rings) < 3 {
 			few = min(few, c.cost-c.prices)
 		} else {
@@ -54,11 +118,13 @@ func lookAt(photo gocv.Mat, stand plane, f fit, full box) (look, bool) {
 		}
 	}
 	l.gain = few - many
-	for _, share := range solid[l.left:l.right] {
-		l.solid += share / float64(l.right-l.left)
-	}
-	l.box = l.between(l.left, l.right)
-	return l, true
+	l.rings = len(l.cuts[best].rings)
+	l.left, l.right = l.cuts[best].left, l.cuts[best].right
+	solid := solids[best]
+	l.solid = mean(solid[l.left:l.right])
+	l.open = (mean(solid[max(0, l.left-8):max(1, l.left-2)]) + mean(solid[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)])) / 2
+	l.discord = sides.discord(l.left, l.right)
+	return l
 }
 
 // between is the part of the box that lies between two columns of its strip.
@@ -76,20 +142,20 @@ func (l look) soft() int {
 
 // worth ranks looks at the same place.
 func (l look) worth() float64 {
-	return math.Min(l.gain, 120) * math.Sqrt(l.half) * l.fill * l.solid * (1 + 0.3*float64(l.leads)) * math.Max(0.1, 1-4*l.wave)
+	return math.Min(l.gain, 120) * l.fill * l.solid * math.Max(0.1, 1-4*l.wave) * (1.6 - l.open) / (1 + l.discord/20) * math.Pow(l.half, 0.3)
+}
+
+func mean(values []float64) float64 {
+	sum := 0.0
+	for _, v := range values {
+		sum += v
+	}
+	return sum / float64(len(values))
 }
 
 // once keeps the best of the looks at each place.
 func once(looks []look) []look {
-	slices.SortStableFunc(looks, func(a, b look) int {
-		switch {
-		case a.worth() > b.worth():
-			return -1
-		case a.worth() < b.worth():
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Compare(b.worth(), a.worth()) })
 	var kept []look
 next:
 	for _, l := range looks {
@@ -131,21 +197,4 @@ func (b box) like(o box) bool {
 	turn := math.Abs(math.Sin(b.angle - o.angle))
 	return math.Hypot(b.x-o.x, b.y-o.y) < 0.12*b.rise && turn < 0.05 &&
 		math.Abs(b.half-o.half) < 0.06*b.half && math.Abs(b.rise-o.rise) < 0.08*b.rise
-}
-
-// solidity is, for each column of a box's strip, the share of rows that stand
-// out from the ground.
-func solidity(stand plane, b box) *[stripColumns]float64 {
-	const rows = 16
-	out := new([stripColumns]float64)
-	for c := range out {
-		along := (2*(float64(c)+0.5)/stripColumns - 1) * stripAlong * b.half
-		for r := range rows {
-			across := (2*(float64(r)+0.5)/rows - 1) * b.rise
-			if value, in := stand.at(b.at(along, across)); in && value >= standThreshold {
-				out[c] += 1.0 / rows
-			}
-		}
-	}
-	return out
 }

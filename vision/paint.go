@@ -34,17 +34,37 @@ var paints = [decode.ColourCount]paint{
 // likelihoods follow: fewer give heavier tails.
 const tailDegrees = 7
 
-// logLikelihood is the logarithm of the density of seeing a tint on a ring of
-// this paint. further widens the paint's own spread, in Lab units.
-func (p paint) logLikelihood(seen spot, further float64) float64 {
-	d := seen.minus(p.mean)
-	l := math.Hypot(p.spread.l, further)
-	a := math.Hypot(p.spread.a, further)
-	b := math.Hypot(p.spread.b, further)
-	m := d.l*d.l/(l*l) + d.a*d.a/(a*a) + d.b*d.b/(b*b)
-	shine := d.sheen / p.spread.sheen
-	return usualDensity - math.Log(l*a*b) - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees) -
-		math.Log(p.spread.sheen/12) - 2.5*math.Log1p(shine*shine/4)
+// measuring is the spread that measuring a tint adds to a paint's own, in Lab
+// units.
+const measuring = 1.5
+
+// A density is a paint's spread made ready for use: what a step of one unit in
+// each direction weighs, and the logarithm of the density at the mean.
+type density struct {
+	l, a, b, sheen float64
+	top            float64
+}
+
+var densities = func() (out [decode.ColourCount]density) {
+	for c, p := range paints {
+		l := math.Hypot(p.spread.l, measuring)
+		a := math.Hypot(p.spread.a, measuring)
+		b := math.Hypot(p.spread.b, measuring)
+		out[c] = density{
+			1 / (l * l), 1 / (a * a), 1 / (b * b), 1 / (p.spread.sheen * p.spread.sheen),
+			usualDensity - math.Log(l*a*b) - math.Log(p.spread.sheen/12),
+		}
+	}
+	return out
+}()
+
+// logLikelihood is the logarithm of the density of seeing a spot on a ring of
+// the given colour.
+func logLikelihood(colour decode.Colour, seen spot) float64 {
+	d, p := seen.minus(paints[colour].mean), &densities[colour]
+	m := d.l*d.l*p.l + d.a*d.a*p.a + d.b*d.b*p.b
+	shine := d.sheen * d.sheen * p.sheen
+	return p.top - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees) - 2.5*math.Log1p(shine/4)
 }
 
 // usualDensity makes the likelihood of a ring that is what it looks like about

@@ -1,12 +1,27 @@
 package vision
 
-import "ringwise/decode"
+import (
+	"math"
+
+	"ringwise/decode"
+)
+
+// hopeless is how much dearer than the best a cutting is when no likelihood of
+// its colours can make up for it.
+const hopeless = 50
 
 // sighting says what the rings of a body look like, under every guess at the
 // light.
 func (l look) sighting() decode.Sighting {
 	var seen decode.Sighting
+	least := math.Inf(1)
 	for _, c := range l.cuts {
+		least = min(least, c.cost)
+	}
+	for _, c := range l.cuts {
+		if c.cost > least+hopeless {
+			continue
+		}
 		for _, light := range lights() {
 			seen.Cuts = append(seen.Cuts, l.under(light, c))
 		}
@@ -23,8 +38,8 @@ func (l look) under(at light, c cutting) decode.Cut {
 			Width:  float64(r.end-r.start) / float64(l.right-l.left),
 		}
 		t := spot{at.undo(r.seen.tint), r.seen.sheen}
-		for colour := range paints {
-			seen.LogLikelihood[colour] = paints[colour].logLikelihood(t, 1.5)
+		for colour := range decode.Colour(decode.ColourCount) {
+			seen.LogLikelihood[colour] = logLikelihood(colour, t)
 		}
 		cut.Rings = append(cut.Rings, seen)
 	}

@@ -12,7 +12,7 @@ import (
 const (
 	stripColumns = 128
 	stripRows    = 24
-	stripAlong   = 1.12 // the strip's half length over the body's
+	stripAlong   = 1.25 // the strip's half length over the body's
 	stripAcross  = 0.86 // the strip's half width over the body's
 )
 

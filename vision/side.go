@@ -1,0 +1,96 @@
+package vision
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// sideRows are the rows of the strip that lie to either side of where a lead
+// would run.
+var sideRows = [...]int{4, 5, 6, 7, stripRows - 8, stripRows - 7, stripRows - 6, stripRows - 5}
+
+// sides holds the tints of a strip to either side of its axis. Beyond the ends
+// of a body they show the ground, whatever the lead looks like.
+type sides [stripColumns][len(sideRows)]tint
+
+func (s *strip) sides(b bend) *sides {
+	out := new(sides)
+	for i, r := range sideRows {
+		shift := int(math.Round(b.shift(r)))
+		for c := range stripColumns {
+			out[c][i] = toTint(toLinear(s.pixels[r][min(max(c+shift, 0), stripColumns-1)]))
+		}
+	}
+	return out
+}
+
+// discord is how much the two sides of the axis differ in hue, on average
+// between two columns. It is small on one body and large where two bodies or a
+// body and its surroundings share the strip.
+func (s *sides) discord(left, right int) float64 {
+	const half = len(sideRows) / 2
+	sum := 0.0
+	for c := left; c < right; c++ {
+		var top, bottom tint
+		for i := range half {
+			top = top.plus(s[c][i].times(1 / float64(half)))
+			bottom = bottom.plus(s[c][half+i].times(1 / float64(half)))
+		}
+		sum += top.minus(bottom).chroma()
+	}
+	return sum / float64(right-left)
+}
+
+// solid is, for each column, the share of its sides that is body or ring rather
+// than ground, given the tints of both. The ground may lie in shadow.
+func (s *sides) solid(body tint, ground []tint) *[stripColumns]float64 {
+	const clear = 12 // Lab units from the ground at which anything stands out
+	out := new([stripColumns]float64)
+	for c := range s {
+		for _, t := range s[c] {
+			far := math.Inf(1)
+			for _, g := range ground {
+				far = min(far, fromGround(t, g))
+			}
+			if far > clear || bodily(t.minus(body)) < far {
+				out[c] += 1.0 / float64(len(sideRows))
+			}
+		}
+	}
+	return out
+}
+
+// bodily is a distance in which lightness counts for less, since bodies are
+// rounded.
+func bodily(d tint) float64 {
+	return math.Sqrt(0.35*d.l*d.l + d.a*d.a + d.b*d.b)
+}
+
+// fromGround is how far a tint lies from the ground, lit or in shadow.
+func fromGround(t, ground tint) float64 {
+	lit := math.Max(0.5, math.Min(1.03, t.l/math.Max(1, ground.l)))
+	d := t.minus(ground.times(lit))
+	return math.Sqrt(d.l*d.l+d.a*d.a+d.b*d.b) + 4*math.Max(0, 1-lit)
+}
+
+// groundBeside returns tints of the ground to both sides of a body, from dark
+// to light, so that grain and grid lines are among them.
+func groundBeside(v view, b box) []tint {
+	var seen []tint
+	for _, across := range [...]float64{-2.1, -1.7, 1.7, 2.1} {
+		for i := range 16 {
+			along := (2*(float64(i)+0.5)/16 - 1) * 1.3
+			x, y := b.at(along*b.half, across*b.rise)
+			u, t := int(x), int(y)
+			if u >= 0 && t >= 0 && u < v.width && t < v.height {
+				seen = append(seen, v.tint(u, t))
+			}
+		}
+	}
+	slices.SortFunc(seen, func(p, q tint) int { return cmp.Compare(p.l, q.l) })
+	if len(seen) < 8 {
+		return seen
+	}
+	return []tint{seen[len(seen)/8], seen[len(seen)*3/8], seen[len(seen)*5/8], seen[len(seen)*7/8]}
+}
