@@ -61,6 +61,12 @@ func boxesBridged(stand gocv.Mat, bridge int) []box {
 	kernel := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(bridge, bridge))
 	defer kernel.Close()
 	gocv.Threshold(stand, &mask, standThreshold, 255, gocv.ThresholdBinary)
+	if bridge > 3 {
+		// Grid lines must not be bridged to blobs.
+		thin := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(3, 3))
+		gocv.MorphologyEx(mask, &mask, gocv.MorphOpen, thin)
+		thin.Close()
+	}
 	gocv.MorphologyEx(mask, &mask, gocv.MorphClose, kernel)
 	gocv.DistanceTransform(mask, &depth, &nearest, gocv.DistL2, gocv.DistanceMask3, gocv.DistanceLabelCComp)
 

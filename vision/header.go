@@ -38,8 +38,11 @@ func readHeader(data []byte) (header, error) {
 		return readJPEG(data)
 	}
 	config, format, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil {
+	if errors.Is(err, image.ErrFormat) {
 		return header{}, errUnknown(data)
+	}
+	if err != nil {
+		return header{}, fmt.Errorf("the %s header is damaged or of a rare kind (%v): open it in a picture viewer and save it as a plain JPEG or PNG", format, err)
 	}
 	h := header{format: format, width: config.Width, height: config.Height}
 	if err := h.bounded(); err != nil {

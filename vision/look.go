@@ -28,14 +28,35 @@ type look struct {
 // lead with the end of a body beside it, or a crossing of lines, looks like one
 // or two rings at most.
 const (
-	leastGain  = 9
-	foundPrice = 5 // of each ring beyond the second
-	leastSolid = 0.5
-	mostWave   = 0.17
+	leastGain   = 9
+	foundPrice  = 5 // of each ring beyond the second
+	leastSolid  = 0.5
+	mostWave    = 0.17
+	leastLength = 26 // photo pixels
 )
 
 func (l look) isBody() bool {
-	return l.gain >= leastGain && l.solid >= leastSolid && l.wave < mostWave
+	if l.solid < leastSolid || l.wave > mostWave || l.detail*float64(l.right-l.left) < leastLength {
+		return false
+	}
+	return l.rings >= 3 && l.gain >= leastGain || l.isLink()
+}
+
+// isLink tells whether a place looks like a zero-ohm link: a plain body with one
+// dark ring in its middle and a lead at either end.
+func (l look) isLink() bool {
+	if l.rings != 1 || l.leads < 2 || l.solid < 0.85 || l.open > 0.3 || l.discord > 12 {
+		return false
+	}
+	for _, c := range l.cuts {
+		if len(c.rings) != 1 || c.left != l.left || c.right != l.right {
+			continue
+		}
+		r := c.rings[0]
+		middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left)
+		return r.seen.l < 38 && r.seen.chroma() < 12 && c.body.l-r.seen.l > 18 && math.Abs(middle-0.5) < 0.15
+	}
+	return false
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the

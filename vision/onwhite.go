@@ -2,6 +2,7 @@ package vision
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/draw"
@@ -14,7 +15,7 @@ func decodeOnWhite(data []byte, h header) (gocv.Mat, error) {
 	frame := image.Rect(0, 0, h.width, h.height)
 	first, _, err := image.Decode(bytes.NewReader(data))
 	if err == nil && !first.Bounds().In(frame) {
-		err = fmt.Errorf("larger than its header says")
+		err = errors.New("larger than its header says")
 	}
 	if err != nil {
 		return gocv.Mat{}, fmt.Errorf("the %s is damaged or of a rare kind and could not be decoded (%v): open it in a picture viewer and save it as a plain JPEG or PNG", h.format, err)

@@ -78,9 +78,9 @@ func fromGround(t, ground tint) float64 {
 // to light, so that grain and grid lines are among them.
 func groundBeside(v view, b box) []tint {
 	var seen []tint
-	for _, across := range [...]float64{-2.1, -1.7, 1.7, 2.1} {
-		for i := range 16 {
-			along := (2*(float64(i)+0.5)/16 - 1) * 1.3
+	for _, across := range [...]float64{-2.3, -2, -1.7, 1.7, 2, 2.3} {
+		for i := range 24 {
+			along := (2*(float64(i)+0.5)/24 - 1) * 1.3
 			x, y := b.at(along*b.half, across*b.rise)
 			u, t := int(x), int(y)
 			if u >= 0 && t >= 0 && u < v.width && t < v.height {
@@ -92,5 +92,6 @@ func groundBeside(v view, b box) []tint {
 	if len(seen) < 8 {
 		return seen
 	}
-	return []tint{seen[len(seen)/8], seen[len(seen)*3/8], seen[len(seen)*5/8], seen[len(seen)*7/8]}
+	n := len(seen)
+	return []tint{seen[n/32], seen[n/5], seen[n/2], seen[n*4/5], seen[n-1-n/32]}
 }
