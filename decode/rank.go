@@ -227,7 +227,9 @@ func logSpacing(rings []SeenRing, reversed bool) float64 {
 		weight += odd(math.Log(r.Width)-widths, 0.25)
 	}
 	if n == 3 {
-		return weight + odd(math.Log(gaps[1]/gaps[0]), 0.2)
+		// Where a tolerance ring would be the body is bare.
+		bare := math.Max(0, 1.4-last/gaps[1])
+		return weight + odd(math.Log(gaps[1]/gaps[0]), 0.2) - 8*math.Min(1, bare/0.6)
 	}
 	value := gaps[:n-2] // the gaps between digits and multiplier
 	wide := math.Log(gaps[n-2])

@@ -17,12 +17,16 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	}
 	view := newView(photo.Pixels)
 	looks := findBodies(photo.Pixels, view, seeGround(view))
-	var parts []Part
+	var sights []sight
 	for _, l := range looks {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		parts = append(parts, Part{Outline: l.scaled(1 / view.scale).outline(), Seen: l.sighting()})
+		sights = append(sights, newSight(l))
+	}
+	var parts []Part
+	for i, seen := range sightings(sights) {
+		parts = append(parts, Part{Outline: looks[i].scaled(1 / view.scale).outline(), Seen: seen})
 	}
 	slices.SortStableFunc(parts, func(a, b Part) int {
 		return cmp.Compare(a.At(0.5, 0.5).Y, b.At(0.5, 0.5).Y)

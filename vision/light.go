@@ -2,39 +2,40 @@ package vision
 
 import "math"
 
-// A light is a guess at how the photo's light and exposure differ from a well
-// exposed photo whose white is white.
+// A light is a guess at how the photo differs from a well exposed one whose
+// white is white.
 type light struct {
-	lighter   float64 // L* that the photo adds to a colour of middle lightness
-	warmer    float64 // b* that it adds to a light colour
-	vivid     float64 // the factor by which it strengthens chroma; haze and glint weaken it
-	logWeight float64
+	gain      [3]float64 // factors on linear red, green and blue that undo it
+	vivid     float64    // the factor by which glint and haze weaken chroma
+	logWeight float64    // logarithm of how likely the guess is beforehand
 }
 
-// lights are the guesses that are held against each strip. All rings of a strip
+// lights are the guesses that are held against each photo: exposure in stops,
+// warmth as the logarithm of red over green, and chroma. All rings of a photo
 // share one: if red looks orange, brown looks lighter too.
-func lights() []light {
+var lights = func() (out []light) {
 	const (
-		lightSpread = 7
-		warmSpread  = 5
+		stopSpread  = 0.5
+		warmSpread  = 0.13
 		vividSpread = 0.2
 	)
-	var out []light
-	for _, lighter := range [...]float64{-12, -6, 0, 6, 12} {
-		for _, warmer := range [...]float64{-8, -3, 3, 8} {
+	for _, stops := range [...]float64{-0.9, -0.45, 0, 0.45, 0.9} {
+		for _, warm := range [...]float64{-0.3, -0.15, 0, 0.15, 0.3} {
 			for _, vivid := range [...]float64{0.72, 0.9, 1.12, 1.4} {
-				p, q, r := lighter/lightSpread, warmer/warmSpread, math.Log(vivid)/vividSpread
-				out = append(out, light{lighter, warmer, vivid, -0.5 * (p*p + q*q + r*r)})
+				p, q, r := stops/stopSpread, warm/warmSpread, math.Log(vivid)/vividSpread
+				k := math.Exp2(-stops)
+				out = append(out, light{
+					[3]float64{k * math.Exp(-warm), k, k * math.Exp(warm)},
+					vivid, -0.5 * (p*p + q*q + r*r),
+				})
 			}
 		}
 	}
 	return out
-}
+}()
 
-// undo takes the light's share out of a tint. Exposure scales L*, so that
-// black stays black; a cast shows more on light colours.
-func (l light) undo(t tint) tint {
-	k := 1 - l.lighter/60
-	c := (1 + (k-1)/2) / l.vivid
-	return tint{t.l * k, t.a * c, (t.b - l.warmer*min(1, t.l/70)) * c}
+// undo takes the light's share out of a colour in linear RGB.
+func (l light) undo(rgb [3]float64) tint {
+	t := toTint([3]float64{rgb[0] * l.gain[0], rgb[1] * l.gain[1], rgb[2] * l.gain[2]})
+	return tint{t.l, t.a / l.vivid, t.b / l.vivid}
 }

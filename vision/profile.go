@@ -40,6 +40,12 @@ func toTint(rgb [3]float64) tint {
 	return tint{100 * l, 100 * a, 100 * b}
 }
 
+// fromTint turns a tint into linear RGB, red first, cut to what can be shown.
+func fromTint(t tint) [3]float64 {
+	r, g, b := colorful.Lab(t.l/100, t.a/100, t.b/100).LinearRgb()
+	return [3]float64{math.Max(0, r), math.Max(0, g), math.Max(0, b)}
+}
+
 // linear undoes the sRGB curve for 8-bit values (IEC 61966-2-1).
 var linear = func() (table [256]float64) {
 	for i := range table {

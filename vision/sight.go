@@ -10,10 +10,18 @@ import (
 // its colours can make up for it.
 const hopeless = 50
 
-// sighting says what the rings of a body look like, under every guess at the
-// light.
-func (l look) sighting() decode.Sighting {
-	var seen decode.Sighting
+// A sight is a body's cuttings with the likelihood of each ring's colours under
+// each guess at the light.
+type sight struct {
+	look
+	cuts []cutting
+	seen [][][]ringLikelihood // by cutting, light and ring
+}
+
+type ringLikelihood = [decode.ColourCount]float64
+
+func newSight(l look) sight {
+	s := sight{look: l}
 	least := math.Inf(1)
 	for _, c := range l.cuts {
 		least = min(least, c.cost)
@@ -22,26 +30,87 @@ func (l look) sighting() decode.Sighting {
 		if c.cost > least+hopeless {
 			continue
 		}
-		for _, light := range lights() {
-			seen.Cuts = append(seen.Cuts, l.under(light, c))
+		s.cuts = append(s.cuts, c)
+		under := make([][]ringLikelihood, len(lights))
+		for i, light := range lights {
+			under[i] = make([]ringLikelihood, len(c.rings))
+			for r, ring := range c.rings {
+				under[i][r] = likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
+			}
 		}
+		s.seen = append(s.seen, under)
 	}
-	return seen
+	return s
 }
 
-// under gives a cutting's rings the likelihoods of their colours under a light.
-func (l look) under(at light, c cutting) decode.Cut {
-	cut := decode.Cut{LogWeight: at.logWeight - 0.5*c.cost}
-	for _, r := range c.rings {
-		seen := decode.SeenRing{
-			Centre: (float64(r.start+r.end)/2 - float64(l.left)) / float64(l.right-l.left),
-			Width:  float64(r.end-r.start) / float64(l.right-l.left),
+// favours says how well each guess at the light explains the body's rings as
+// some paint or other: the logarithm of a likelihood, up to a constant.
+func (s sight) favours() []float64 {
+	out := make([]float64, len(lights))
+	for i := range out {
+		out[i] = math.Inf(-1)
+		for c, cut := range s.cuts {
+			weight := -0.5 * cut.cost
+			for _, ring := range s.seen[c][i] {
+				weight += mostOf(ring)
+			}
+			out[i] = max(out[i], weight)
 		}
-		t := spot{at.undo(r.seen.tint), r.seen.sheen}
-		for colour := range decode.Colour(decode.ColourCount) {
-			seen.LogLikelihood[colour] = logLikelihood(colour, t)
+	}
+	return out
+}
+
+func mostOf(likelihood ringLikelihood) float64 {
+	most := math.Inf(-1)
+	for _, l := range likelihood {
+		most = max(most, l)
+	}
+	return most
+}
+
+// trustInOthers is how much of what the other bodies of a photo say about its
+// light is believed: paints and shadows differ from body to body.
+var trustInOthers = 0.3
+
+// sightings turns the sights of one photo into sightings. Each body is helped
+// by what the others say about the light.
+func sightings(sights []sight) []decode.Sighting {
+	total := make([]float64, len(lights))
+	favours := make([][]float64, len(sights))
+	for i, s := range sights {
+		favours[i] = s.favours()
+		most := math.Inf(-1)
+		for _, f := range favours[i] {
+			most = max(most, f)
 		}
-		cut.Rings = append(cut.Rings, seen)
+		for k := range favours[i] {
+			favours[i][k] = math.Max(-12, favours[i][k]-most) // no one body decides alone
+			total[k] += favours[i][k]
+		}
+	}
+	out := make([]decode.Sighting, len(sights))
+	for i, s := range sights {
+		for k, light := range lights {
+			weight := light.logWeight + trustInOthers*math.Max(-20, total[k]-favours[i][k])
+			for c := range s.cuts {
+				out[i].Cuts = append(out[i].Cuts, s.cut(c, k, weight))
+			}
+		}
+	}
+	return out
+}
+
+// cut is one cutting under one light, for decode.
+func (s sight) cut(cutting, light int, weight float64) decode.Cut {
+	c := s.cuts[cutting]
+	cut := decode.Cut{LogWeight: weight - 0.5*c.cost, Rings: make([]decode.SeenRing, len(c.rings))}
+	length := float64(s.right - s.left)
+	for r, ring := range c.rings {
+		cut.Rings[r] = decode.SeenRing{
+			Centre:        (float64(ring.start+ring.end)/2 - float64(s.left)) / length,
+			Width:         float64(ring.end-ring.start) / length,
+			LogLikelihood: s.seen[cutting][light][r],
+		}
 	}
 	return cut
 }

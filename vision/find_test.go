@@ -1,0 +1,146 @@
+package vision
+
+import (
+	"context"
+	"fmt"
+	"image/color"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ringwise/decode"
+)
+
+// Four rings of clear colours and what IEC 60062 makes of them: two digits, a
+// multiplier and a tolerance in percent.
+var drawnCodes = []struct {
+	rings     []decode.Colour
+	ohms      string
+	tolerance string
+}{
+	{[]decode.Colour{decode.Green, decode.Blue, decode.Red, decode.Gold}, "5600", "5"},
+	{[]decode.Colour{decode.Red, decode.Violet, decode.Orange, decode.Gold}, "27000", "5"},
+	{[]decode.Colour{decode.Yellow, decode.Violet, decode.Black, decode.Gold}, "47", "5"},
+	{[]decode.Colour{decode.Blue, decode.Grey, decode.Yellow, decode.Gold}, "680000", "5"},
+}
+
+// centre is the middle of a part.
+func centre(p Part) Point { return p.At(0.5, 0.5) }
+
+// At every angle, a drawn body is found where it was drawn and read as it was
+// drawn.
+func TestFindDrawnBody(t *testing.T) {
+	for angle := 0; angle < 360; angle += 30 {
+		code := drawnCodes[angle/30%len(drawnCodes)]
+		t.Run(fmt.Sprintf("%d° %v", angle, code.rings), func(t *testing.T) {
+			t.Parallel()
+			body := drawn{x: 310, y: 245, length: 160, angle: float64(angle), rings: code.rings}
+			photo := photographed(t, scene(640, 480, body))
+			parts, err := Find(t.Context(), photo)
+			require.NoError(t, err)
+			require.Len(t, parts, 1)
+			part := parts[0]
+			assert.InDelta(t, body.x, centre(part).X, body.length/10)
+			assert.InDelta(t, body.y, centre(part).Y, body.length/10)
+			left, right := part.At(0, 0.5), part.At(1, 0.5)
+			assert.InEpsilon(t, body.length, math.Hypot(right.X-left.X, right.Y-left.Y), 0.15, "length")
+
+			ranking := decode.Rank(part.Seen)
+			require.NotEmpty(t, ranking.Candidates)
+			best := ranking.Candidates[0]
+			assert.Equal(t, code.rings, best.Rings)
+			assert.Equal(t, code.ohms, best.Ohms.String())
+			assert.Equal(t, code.tolerance, best.TolerancePercent.Decimal.String())
+
+			// Each ring seen lies where it was drawn, in the order of reading.
+			for i, k := range best.Order {
+				seen := part.At(part.Seen.Cuts[best.Cut].Rings[k].Centre, 0.5)
+				x, y := body.at((drawnPlaces[i]-0.5)*body.length, 0)
+				assert.InDelta(t, x, seen.X, body.length/20, "ring %d", i)
+				assert.InDelta(t, y, seen.Y, body.length/20, "ring %d", i)
+			}
+		})
+	}
+}
+
+// Where no body was drawn none is found.
+func TestFindNothing(t *testing.T) {
+	ink, blue := color.RGBA{60, 60, 70, 255}, color.RGBA{150, 180, 220, 255}
+	same := func(x, y float64) (float64, float64) { return x, y }
+	ruled, squared, crossed := paper(640, 480), paper(640, 480), paper(640, 480)
+	for y := 20.0; y < 480; y += 24 {
+		line := [][2]float64{{0, y}, {640, y}, {640, y + 1.5}, {0, y + 1.5}}
+		fillOutline(ruled, blue, line, same)
+		fillOutline(squared, blue, line, same)
+	}
+	for x := 10.0; x < 640; x += 24 {
+		fillOutline(squared, blue, [][2]float64{{x, 0}, {x, 480}, {x + 1.5, 480}, {x + 1.5, 0}}, same)
+	}
+	for i := range 7 {
+		x := 80 * float64(i)
+		fillOutline(crossed, ink, [][2]float64{{x, 0}, {x + 3, 0}, {640 - x, 480}, {637 - x, 480}}, same)
+	}
+	for name, p := range map[string]*Photo{
+		"blank sheet": photographed(t, paper(640, 480)), "ruled sheet": photographed(t, ruled),
+		"squared sheet": photographed(t, squared), "crossing lines": photographed(t, crossed),
+		"bare body": photographed(t, scene(640, 480, drawn{x: 320, y: 240, length: 160, angle: 20})),
+		"smallest":  photographed(t, paper(MinSide, MinSide)),
+		"strip":     photographed(t, paper(3000, MinSide)),
+	} {
+		parts, err := Find(t.Context(), p)
+		require.NoError(t, err)
+		assert.Empty(t, parts, name)
+	}
+}
+
+// Bodies that lie close together are told apart.
+func TestFindSideBySide(t *testing.T) {
+	for _, angle := range []float64{0, 35, 90} {
+		first := drawn{x: 320, y: 240, length: 160, angle: angle, rings: drawnCodes[0].rings}
+		second := first
+		second.x, second.y = first.at(0, 1.5*first.width())
+		second.rings = drawnCodes[1].rings
+		parts, err := Find(t.Context(), photographed(t, scene(640, 480, first, second)))
+		require.NoError(t, err)
+		require.Len(t, parts, 2, "%v°", angle)
+		for _, body := range []drawn{first, second} {
+			nearest := math.Inf(1)
+			for _, p := range parts {
+				nearest = min(nearest, math.Hypot(centre(p).X-body.x, centre(p).Y-body.y))
+			}
+			assert.Less(t, nearest, body.length/10)
+		}
+	}
+}
+
+// Parts come from top to bottom, and the same photo gives the same answer each
+// time.
+func TestFindOrder(t *testing.T) {
+	var bodies []drawn
+	for i, place := range [][2]float64{{700, 600}, {220, 150}, {240, 620}, {680, 170}, {460, 390}} {
+		bodies = append(bodies, drawn{x: place[0], y: place[1], length: 160, angle: 37 * float64(i), rings: drawnCodes[i%len(drawnCodes)].rings})
+	}
+	photo := photographed(t, scene(920, 780, bodies...))
+	parts, err := Find(t.Context(), photo)
+	require.NoError(t, err)
+	require.Len(t, parts, len(bodies))
+	for i, want := range []int{1, 3, 4, 0, 2} {
+		assert.InDelta(t, bodies[want].x, centre(parts[i]).X, 16, "part %d", i)
+		assert.InDelta(t, bodies[want].y, centre(parts[i]).Y, 16, "part %d", i)
+	}
+	again, err := Find(t.Context(), photo)
+	require.NoError(t, err)
+	assert.Equal(t, parts, again)
+}
+
+func TestFindCancelled(t *testing.T) {
+	photo := photographed(t, scene(640, 480, drawn{x: 320, y: 240, length: 160, rings: drawnCodes[0].rings}))
+	cancelled, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, err := Find(cancelled, photo)
+	assert.ErrorIs(t, err, context.Canceled)
+	_, err = Find(afterwards{t.Context(), new(int)}, photo)
+	assert.ErrorIs(t, err, context.Canceled, "while finding")
+}
