@@ -74,8 +74,13 @@ func weigh(s Sighting) []weighed {
 	ceilings := make([]float64, len(s.Cuts)) // the most that each cut could reach
 	for i, cut := range s.Cuts {
 		ceilings[i] = cut.LogWeight
-		for _, r := range cut.Rings {
+		for j, r := range cut.Rings {
 			ceilings[i] += slices.Max(r.LogLikelihood[:])
+			if cut.Alike != nil {
+				for k := range j {
+					ceilings[i] += max(0, cut.Alike[j][k])
+				}
+			}
 		}
 	}
 	order := make([]int, len(s.Cuts))
@@ -123,7 +128,7 @@ func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 	if shareOfRings[n] == 0 {
 		return
 	}
-	s := search{tally: t, cut: index, code: make([]Colour, n), order: make([]int, n), ahead: make([]float64, n+1), digits: digitsOf[n]}
+	s := search{tally: t, cut: index, alike: cut.Alike, code: make([]Colour, n), order: make([]int, n), ahead: make([]float64, n+1), digits: digitsOf[n]}
 	for i := range s.order {
 		s.order[i] = i
 		if reversed {
@@ -136,6 +141,9 @@ func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 		for c, l := range s.likelihood[i] {
 			most = max(most, l+logRole[n][i][c])
 		}
+		for j := range i {
+			most += max(0, s.alikeness(i, j))
+		}
 		s.ahead[i] = s.ahead[i+1] + most
 	}
 	start := cut.LogWeight + logSpacing(cut.Rings, reversed) + math.Log(shareOfRings[n])
@@ -146,11 +154,20 @@ func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 type search struct {
 	*tally
 	cut        int
+	alike      [][]float64
 	code       []Colour
 	order      []int
 	likelihood [6]*[ColourCount]float64
 	ahead      []float64 // the most that the rings from here on can add
 	digits     int
+}
+
+// alikeness is what two places of the code add if they have the same colour.
+func (s *search) alikeness(p, q int) float64 {
+	if s.alike == nil {
+		return 0
+	}
+	return s.alike[s.order[p]][s.order[q]]
 }
 
 // choose tries each colour for the ring at a place. weight is what the rings
@@ -175,6 +192,11 @@ func (s *search) choose(at int, weight, digits float64) {
 	}
 	for c, l := range s.likelihood[at] {
 		l += logRole[len(s.code)][at][c]
+		for earlier := range at {
+			if s.code[earlier] == Colour(c) {
+				l += s.alikeness(at, earlier)
+			}
+		}
 		if weight+l+s.ahead[at+1]+digits > s.best-worthPursuing {
 			s.code[at] = Colour(c)
 			s.choose(at+1, weight+l, digits)

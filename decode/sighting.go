@@ -31,6 +31,11 @@ type Cut struct {
 	// LogWeight is the natural logarithm of the account's own likelihood
 	// before any colour is named, relative to its rivals.
 	LogWeight float64
+
+	// Alike holds, for each pair of rings, what is added to the logarithm
+	// of the likelihood if both have the same colour: rings of one paint on
+	// one body look alike. It may be nil.
+	Alike [][]float64
 }
 
 // A SeenRing is one ring of a cut.

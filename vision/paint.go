@@ -76,4 +76,4 @@ func likelihoods(seen spot) (out [decode.ColourCount]float64) {
 // usualDensity makes the likelihood of a ring that is what it looks like about
 // one, so that cuts with more rings and with fewer can be weighed against each
 // other.
-var usualDensity = 8.0
+var usualDensity = 9.0

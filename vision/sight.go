@@ -14,8 +14,9 @@ const hopeless = 50
 // each guess at the light.
 type sight struct {
 	look
-	cuts []cutting
-	seen [][][]ringLikelihood // by cutting, light and ring
+	cuts  []cutting
+	seen  [][][]ringLikelihood // by cutting, light and ring
+	alike [][][]float64        // by cutting and pair of rings
 }
 
 type ringLikelihood = [decode.ColourCount]float64
@@ -31,6 +32,7 @@ func newSight(l look) sight {
 			continue
 		}
 		s.cuts = append(s.cuts, c)
+		s.alike = append(s.alike, alike(c.rings))
 		under := make([][]ringLikelihood, len(lights))
 		for i, light := range lights {
 			under[i] = make([]ringLikelihood, len(c.rings))
@@ -55,6 +57,30 @@ func (s sight) favours() []float64 {
 				weight += mostOf(ring)
 			}
 			out[i] = max(out[i], weight)
+		}
+	}
+	return out
+}
+
+// kinship is how much of a paint's spread is between bodies rather than between
+// the rings of one body, and ownSpread is the whole spread.
+var kinship = 0.4
+
+var ownSpread = tint{9, 5, 6}
+
+// alike says, for each pair of rings, how much likelier their colours are if
+// they have the same paint than if they had two paints that look like this: the
+// ratio of a bivariate normal density with correlation kinship to one without,
+// as far as it depends on the difference.
+func alike(rings []ring) [][]float64 {
+	out := make([][]float64, len(rings))
+	for i := range out {
+		out[i] = make([]float64, len(rings))
+		for j := range out {
+			d := rings[i].seen.minus(rings[j].seen)
+			l, a, b := d.l/ownSpread.l, d.a/ownSpread.a, d.b/ownSpread.b
+			apart := kinship / 4 / (1 - kinship) * (l*l + a*a + b*b)
+			out[i][j] = -1.5*math.Log(1-kinship*kinship) - 5*math.Log1p(apart/5)
 		}
 	}
 	return out
@@ -103,7 +129,7 @@ func sightings(sights []sight) []decode.Sighting {
 // cut is one cutting under one light, for decode.
 func (s sight) cut(cutting, light int, weight float64) decode.Cut {
 	c := s.cuts[cutting]
-	cut := decode.Cut{LogWeight: weight - 0.5*c.cost, Rings: make([]decode.SeenRing, len(c.rings))}
+	cut := decode.Cut{LogWeight: weight - 0.5*c.cost, Rings: make([]decode.SeenRing, len(c.rings)), Alike: s.alike[cutting]}
 	length := float64(s.right - s.left)
 	for r, ring := range c.rings {
 		cut.Rings[r] = decode.SeenRing{
