@@ -286,13 +286,32 @@ func (r *Ranking) judge(s Sighting) {
 		r.Verdict, r.Why = Unreadable, "no legal ring code fits what was seen: turn the part or take the photo closer"
 		return
 	}
-	best := r.Candidates[0]
-	if best.Confidence >= surelyAt && len(s.Handicap) == 0 {
-		r.Verdict = Sure
-		return
-	}
-	r.Verdict, r.Why = Check, "another reading is nearly as likely"
-	if len(s.Handicap) > 0 {
+	best := &r.Candidates[0]
+	r.Verdict = Check
+	switch {
+	case len(s.Handicap) > 0:
 		r.Why = s.Handicap[0]
+	case len(best.Rings) == 1:
+		r.Why = "one dark ring: a zero-ohm link, or a diode: measure it"
+	case len(best.Rings) == 3:
+		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
+	case mayBeOther(len(best.Rings), s.Body):
+		r.Why = NoteLookAlike
+		best.Notes = append(best.Notes, NoteLookAlike)
+	case best.Confidence < surelyAt:
+		r.Why = "another reading is nearly as likely: compare the candidates with the part"
+	default:
+		r.Verdict = Sure
 	}
+}
+
+// mayBeOther tells whether a body of this hue with this many rings could as
+// well be another part that wears legal rings, such as a moulded choke or a
+// tubular capacitor. Four rings on tan or brown and five or six on blue, green
+// or grey are how resistors are made. Common practice, no source.
+func mayBeOther(rings int, body BodyHue) bool {
+	if rings == 4 {
+		return body != BodyTan && body != BodyDark
+	}
+	return body != BodyBlue && body != BodyGreen && body != BodyGrey
 }

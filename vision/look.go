@@ -16,6 +16,7 @@ type look struct {
 	cuts    []cutting
 	left    int // the columns between which the body lies
 	right   int
+	body    tint    // its colour
 	rings   int     // how many the best cutting has
 	fitted  box     // the box of the strip, in which left and right are columns
 	solid   float64 // share of the body that stands out from the ground
@@ -28,35 +29,55 @@ type look struct {
 // lead with the end of a body beside it, or a crossing of lines, looks like one
 // or two rings at most.
 const (
-	leastGain   = 9
-	foundPrice  = 5 // of each ring beyond the second
-	leastSolid  = 0.5
-	mostWave    = 0.17
-	leastLength = 26 // photo pixels
+	leastGain     = 9
+	foundPrice    = 5 // of each ring beyond the second
+	leastSolid    = 0.5
+	faintGain     = 4  // the gain that does for a body whose outline is beyond doubt
+	plainlyRinged = 60 // the gain that makes up for a body of the ground's colour
+	mostWave      = 0.17
+	leastLength   = 26 // photo pixels
 )
 
 func (l look) isBody() bool {
-	if l.solid < leastSolid || l.wave > mostWave || l.detail*float64(l.right-l.left) < leastLength {
+	if l.wave > mostWave || l.detail*float64(l.right-l.left) < leastLength {
 		return false
 	}
-	return l.rings >= 3 && l.gain >= leastGain || l.isLink()
+	if l.rings >= 3 && (l.gain >= leastGain && l.solid >= leastSolid || l.gain >= plainlyRinged && l.discord < 8) {
+		return true
+	}
+	if l.rings >= 2 && l.gain >= faintGain && l.solid > 0.9 && l.open < 0.1 && l.wave < 0.03 && l.leads == 2 && l.discord < 5 {
+		return true
+	}
+	return l.isLink()
 }
 
 // isLink tells whether a place looks like a zero-ohm link: a plain body with one
-// dark ring in its middle and a lead at either end.
+// dark ring in its middle, which a second ring does not explain much better, and
+// a lead at either end.
 func (l look) isLink() bool {
-	if l.rings != 1 || l.leads < 2 || l.solid < 0.85 || l.open > 0.3 || l.discord > 12 {
+	if l.gain >= leastGain || l.leads < 2 || l.solid < 0.85 || l.open > 0.3 || l.discord > 8 {
 		return false
 	}
-	for _, c := range l.cuts {
-		if len(c.rings) != 1 || c.left != l.left || c.right != l.right {
-			continue
+	var one, two *cutting
+	for i := range l.cuts {
+		c := &l.cuts[i]
+		switch len(c.rings) {
+		case 1:
+			if one == nil || c.cost < one.cost {
+				one = c
+			}
+		case 2:
+			if two == nil || c.cost < two.cost {
+				two = c
+			}
 		}
-		r := c.rings[0]
-		middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left)
-		return r.seen.l < 38 && r.seen.chroma() < 12 && c.body.l-r.seen.l > 18 && math.Abs(middle-0.5) < 0.15
 	}
-	return false
+	if one == nil || two != nil && one.cost-one.prices > two.cost-two.prices+leastGain {
+		return false
+	}
+	r := one.rings[0]
+	middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left)
+	return r.seen.l < 38 && r.seen.chroma() < 10 && one.body.l-r.seen.l > 18 && math.Abs(middle-0.5) < 0.12
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the
@@ -140,7 +161,7 @@ func lookOnce(strip *strip, ground []tint, f fit) look {
 	}
 	l.gain = few - many
 	l.rings = len(l.cuts[best].rings)
-	l.left, l.right = l.cuts[best].left, l.cuts[best].right
+	l.left, l.right, l.body = l.cuts[best].left, l.cuts[best].right, l.cuts[best].body.tint
 	solid := solids[best]
 	l.solid = mean(solid[l.left:l.right])
 	l.open = (mean(solid[max(0, l.left-8):max(1, l.left-2)]) + mean(solid[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)])) / 2
@@ -163,7 +184,7 @@ func (l look) soft() int {
 
 // worth ranks looks at the same place.
 func (l look) worth() float64 {
-	return math.Min(l.gain, 120) * l.fill * l.solid * math.Max(0.1, 1-4*l.wave) * (1.6 - l.open) / (1 + l.discord/20) * math.Pow(l.half, 0.3)
+	return math.Min(l.gain, 120) * l.fill * l.solid * l.solid * l.solid * math.Max(0.1, 1-4*l.wave) * (1.6 - l.open) / (1 + l.discord/20) * math.Pow(l.half, 0.3)
 }
 
 func mean(values []float64) float64 {

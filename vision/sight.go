@@ -10,6 +10,10 @@ import (
 // its colours can make up for it.
 const hopeless = 50
 
+// costWeight turns the cost of a cutting into a logarithm of likelihood:
+// columns side by side are not independent.
+var costWeight = 0.5
+
 // A sight is a body's cuttings with the likelihood of each ring's colours under
 // each guess at the light.
 type sight struct {
@@ -23,12 +27,15 @@ type ringLikelihood = [decode.ColourCount]float64
 
 func newSight(l look) sight {
 	s := sight{look: l}
+	link := l.isLink()
 	least := math.Inf(1)
 	for _, c := range l.cuts {
-		least = min(least, c.cost)
+		if (len(c.rings) < 3) == link {
+			least = min(least, c.cost)
+		}
 	}
 	for _, c := range l.cuts {
-		if c.cost > least+hopeless {
+		if c.cost > least+hopeless || (len(c.rings) < 3) != link {
 			continue
 		}
 		s.cuts = append(s.cuts, c)
@@ -52,7 +59,7 @@ func (s sight) favours() []float64 {
 	for i := range out {
 		out[i] = math.Inf(-1)
 		for c, cut := range s.cuts {
-			weight := -0.5 * cut.cost
+			weight := -costWeight * cut.cost
 			for _, ring := range s.seen[c][i] {
 				weight += mostOf(ring)
 			}
@@ -116,6 +123,7 @@ func sightings(sights []sight) []decode.Sighting {
 	}
 	out := make([]decode.Sighting, len(sights))
 	for i, s := range sights {
+		out[i].Body = hueOf(s.body)
 		for k, light := range lights {
 			weight := light.logWeight + trustInOthers*math.Max(-20, total[k]-favours[i][k])
 			for c := range s.cuts {
@@ -129,7 +137,7 @@ func sightings(sights []sight) []decode.Sighting {
 // cut is one cutting under one light, for decode.
 func (s sight) cut(cutting, light int, weight float64) decode.Cut {
 	c := s.cuts[cutting]
-	cut := decode.Cut{LogWeight: weight - 0.5*c.cost, Rings: make([]decode.SeenRing, len(c.rings)), Alike: s.alike[cutting]}
+	cut := decode.Cut{LogWeight: weight - costWeight*c.cost, Rings: make([]decode.SeenRing, len(c.rings)), Alike: s.alike[cutting]}
 	length := float64(s.right - s.left)
 	for r, ring := range c.rings {
 		cut.Rings[r] = decode.SeenRing{
@@ -139,4 +147,22 @@ func (s sight) cut(cutting, light int, weight float64) decode.Cut {
 		}
 	}
 	return cut
+}
+
+// hueOf names the rough hue of a body.
+func hueOf(body tint) decode.BodyHue {
+	turn := math.Mod(math.Atan2(body.b, body.a)*180/math.Pi+360, 360)
+	switch {
+	case body.l < 33:
+		return decode.BodyDark
+	case body.chroma() < 8:
+		return decode.BodyGrey
+	case turn >= 52 && turn < 102:
+		return decode.BodyTan
+	case turn >= 102 && turn < 205:
+		return decode.BodyGreen
+	case turn >= 205 && turn < 310:
+		return decode.BodyBlue
+	}
+	return decode.BodyPink
 }
