@@ -21,6 +21,22 @@ func (b box) at(along, across float64) (x, y float64) {
 	return b.x + along*c - across*s, b.y + along*s + across*c
 }
 
+// An extent is a box made ready to be asked what it holds.
+type extent struct {
+	box
+	sin, cos float64
+}
+
+func (b box) extent() extent {
+	sin, cos := math.Sincos(b.angle)
+	return extent{b, sin, cos}
+}
+
+func (r extent) holds(x, y float64) bool {
+	dx, dy := x-r.x, y-r.y
+	return math.Abs(dx*r.cos+dy*r.sin) < r.half && math.Abs(dy*r.cos-dx*r.sin) < r.rise
+}
+
 // scaled returns the box in a picture k times as large.
 func (b box) scaled(k float64) box {
 	return box{b.x * k, b.y * k, b.angle, b.half * k, b.rise * k}
@@ -138,9 +154,14 @@ func (s *shapes) split(shape []int, id int32) {
 			}
 		}
 		s.boxes = append(s.boxes, found...)
+		for _, b := range found {
+			b.half *= 1.15
+			b.rise *= 1.3
+			s.take(b, id)
+		}
 		var rest []int
 		for _, i := range left {
-			if s.owner[i] == id && !inside(found, float64(i%s.width), float64(i/s.width)) {
+			if s.owner[i] == id {
 				rest = append(rest, i)
 			}
 		}
@@ -148,15 +169,19 @@ func (s *shapes) split(shape []int, id int32) {
 	}
 }
 
-func inside(boxes []box, x, y float64) bool {
-	for _, b := range boxes {
-		s, c := math.Sincos(b.angle)
-		dx, dy := x-b.x, y-b.y
-		if math.Abs(dx*c+dy*s) < b.half*1.15 && math.Abs(dy*c-dx*s) < b.rise*1.3 {
-			return true
+// take removes what a box holds from a shape.
+func (s *shapes) take(b box, id int32) {
+	const taken = -1
+	within := b.extent()
+	right := math.Abs(b.half*within.cos) + math.Abs(b.rise*within.sin)
+	down := math.Abs(b.half*within.sin) + math.Abs(b.rise*within.cos)
+	for y := max(0, int(b.y-down)); y <= min(s.height-1, int(b.y+down)+1); y++ {
+		for x := max(0, int(b.x-right)); x <= min(s.width-1, int(b.x+right)+1); x++ {
+			if i := y*s.width + x; s.owner[i] == id && within.holds(float64(x), float64(y)) {
+				s.owner[i] = taken
+			}
 		}
 	}
-	return false
 }
 
 // boxAround fits a box to pixels by their moments and widens it by the margin.

@@ -19,8 +19,9 @@ type cutting struct {
 	left, right int // the body's columns: from left up to right
 	rings       []ring
 	body        spot
-	cost        float64 // negative logarithm of its likelihood, up to a constant
-	prices      float64 // the part of the cost that is no misfit
+	near        *[stripColumns]spot // the body's colour along the strip
+	cost        float64             // negative logarithm of its likelihood, up to a constant
+	prices      float64             // the part of the cost that is no misfit
 }
 
 const (
@@ -54,15 +55,14 @@ func misfit(p, q, spread spot) float64 {
 
 // cutStrip returns the best ways to cut the strip, one for each number of
 // rings, given a guess at the body's colour and how solid each column is. soft
-// is the number of columns over which an edge is smeared, detail the photo's
-// pixels per column.
-func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int, detail float64) []cutting {
+// is the number of columns over which an edge is smeared.
+func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int) []cutting {
 	rough := newCutter(spots, body, looseBody, solid, soft).cut()
 	best := slices.MinFunc(rough, func(a, b cutting) int { return cmp.Compare(a.cost, b.cost) })
 	near := bodyNear(spots, best, soft)
 	out := newCutter(spots, near, tightBody, solid, soft).cut()
 	for i := range out {
-		unmix(spots, near, &out[i], detail)
+		out[i].near = near
 	}
 	return out
 }

@@ -39,11 +39,16 @@ func findBodies(photo gocv.Mat, v view, g ground) []look {
 	stand := g.stand(v)
 	defer stand.Close()
 	mask := plane{v.width, v.height, stand.ToBytes()}
+	var rough []box
 	var fits []fit
 	for _, b := range findBoxes(stand) {
 		if aspect := b.half / b.rise; aspect < 0.9 || aspect > 1.6*mostAspect {
 			continue
 		}
+		if !v.varied(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
+			continue
+		}
+		rough = append(rough, b)
 		f, ok := refine(mask, b)
 		if ok && v.varied(f.box) && !slices.ContainsFunc(fits, func(o fit) bool { return o.like(f.box) }) {
 			fits = append(fits, f)

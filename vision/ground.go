@@ -9,7 +9,7 @@ import (
 )
 
 // findSide is the long side, in pixels, at which bodies are looked for.
-const findSide = 1200
+const findSide = 1000
 
 // A view is the photo at the size at which bodies are looked for, in 8-bit
 // Lab as OpenCV scales it: L 0 to 255, a and b offset by 128.

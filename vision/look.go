@@ -142,7 +142,7 @@ func lookOnce(strip *strip, ground []tint, f fit) look {
 			body[i] = guess
 		}
 		solid := sides.solid(guess.tint, ground)
-		for _, c := range cutStrip(l.spots, body, solid, l.soft(), l.detail) {
+		for _, c := range cutStrip(l.spots, body, solid, l.soft()) {
 			l.cuts = append(l.cuts, c)
 			solids = append(solids, solid)
 		}
@@ -218,20 +218,15 @@ func (b box) overlaps(o box) bool {
 	}
 	const steps = 8
 	shared := 0
+	other := o.extent()
 	for i := range steps {
 		for j := range steps {
-			if o.holds(b.at((2*(float64(i)+0.5)/steps-1)*b.half, (2*(float64(j)+0.5)/steps-1)*b.rise)) {
+			if other.holds(b.at((2*(float64(i)+0.5)/steps-1)*b.half, (2*(float64(j)+0.5)/steps-1)*b.rise)) {
 				shared++
 			}
 		}
 	}
 	return shared*4 > steps*steps
-}
-
-func (b box) holds(x, y float64) bool {
-	s, c := math.Sincos(b.angle)
-	dx, dy := x-b.x, y-b.y
-	return math.Abs(dx*c+dy*s) < b.half && math.Abs(dy*c-dx*s) < b.rise
 }
 
 // like tells whether two boxes are nearly the same.

@@ -36,13 +36,13 @@ func (t tint) chroma() float64 { return math.Hypot(t.a, t.b) }
 
 // toTint turns linear RGB, red first, 0 to 1, into a tint.
 func toTint(rgb [3]float64) tint {
-	l, a, b := colorful.LinearRgb(rgb[0], rgb[1], rgb[2]).Lab()
+	l, a, b := colorful.XyzToLab(colorful.LinearRgbToXyz(rgb[0], rgb[1], rgb[2]))
 	return tint{100 * l, 100 * a, 100 * b}
 }
 
 // fromTint turns a tint into linear RGB, red first, cut to what can be shown.
 func fromTint(t tint) [3]float64 {
-	r, g, b := colorful.Lab(t.l/100, t.a/100, t.b/100).LinearRgb()
+	r, g, b := colorful.XyzToLinearRgb(colorful.LabToXyz(t.l/100, t.a/100, t.b/100))
 	return [3]float64{math.Max(0, r), math.Max(0, g), math.Max(0, b)}
 }
 

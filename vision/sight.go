@@ -38,6 +38,7 @@ func newSight(l look) sight {
 		if c.cost > least+hopeless || (len(c.rings) < 3) != link {
 			continue
 		}
+		c.unmix(l.spots, l.detail)
 		s.cuts = append(s.cuts, c)
 		s.alike = append(s.alike, alike(c.rings))
 		under := make([][]ringLikelihood, len(lights))

@@ -7,7 +7,8 @@ import "math"
 // body's colour. Each ring is taken for a box of one colour, smeared with a
 // Gaussian; the boxes' colours that explain the strip best follow by least
 // squares, lightness and colour apart, since JPEG smears colour more.
-func unmix(spots, body *[stripColumns]spot, c *cutting, detail float64) {
+func (c *cutting) unmix(spots *[stripColumns]spot, detail float64) {
+	body := c.near
 	soft := math.Max(0.6, c.lightBlur(spots, body, detail))
 	colour := math.Hypot(soft, 0.9/detail)
 	light := c.shares(soft)

@@ -20,12 +20,32 @@ func (s *scene) fill(d dice, l look) {
 		}
 		parts = append(parts, dressed(d, p, l))
 	}
+	s.approach(parts)
 	leadLength := d.between(9, 28)
 	s.arrange(d, parts, leadLength, pickWeighted(d, arrangements))
 }
 
+// approach moves the camera nearer until the shortest body is large enough
+// however it lies.
+func (s *scene) approach(parts []*part) {
+	shortest := parts[0].length
+	for _, p := range parts {
+		shortest = min(shortest, p.length)
+	}
+	needed := 1.1 * leastBody * s.size / (shortest * math.Cos(s.cam.tilt))
+	if s.pxPerMM < needed {
+		s.dolly(needed / s.pxPerMM)
+	}
+}
+
+// dolly moves the camera so that all looks k times as large.
+func (s *scene) dolly(k float64) {
+	s.pxPerMM *= k
+	s.cam = lookDown(s.cam.width, s.cam.height, s.cam.tilt, s.cam.halfWidth, s.pxPerMM)
+}
+
 // arrangements are the ways parts lie on a bench.
-var arrangements = []weighted[string]{{"scattered", 74}, {"touching", 11}, {"row", 8}, {"taped", 7}}
+var arrangements = []weighted[string]{{"scattered", 82}, {"touching", 4}, {"row", 8}, {"taped", 6}}
 
 // arrange lays parts in one of the arrangements.
 func (s *scene) arrange(d dice, parts []*part, leadLength float64, arrangement string) {
@@ -40,8 +60,7 @@ func (s *scene) arrange(d dice, parts []*part, leadLength float64, arrangement s
 	}
 	for len(s.parts) == 0 { // nothing fitted: come back a little
 		if s.last(d, parts[0]); len(s.parts) == 0 {
-			s.pxPerMM *= 0.8
-			s.cam = lookDown(s.cam.width, s.cam.height, s.cam.tilt, s.cam.halfWidth, s.pxPerMM)
+			s.dolly(0.8)
 		}
 	}
 }
@@ -71,7 +90,7 @@ func (s *scene) bandolier(d dice, parts []*part, leadLength float64) {
 	for _, p := range parts {
 		thick = max(thick, 2*p.radius)
 	}
-	pitch := thick + pick(d, []float64{0.4, 1.5, 2.5, 4})
+	pitch := thick + pick(d, []float64{0.6, 1.5, 2.5, 4})
 	angle := d.between(0, 2*math.Pi)
 	style := "loose"
 	if s.arrangement == "taped" {

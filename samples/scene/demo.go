@@ -59,7 +59,7 @@ var demoPhotos = []demoPhoto{
 // compose draws the scene that the photo asks for.
 func (p demoPhoto) compose() *scene {
 	d := newDice(p.seed, 1)
-	s := &scene{seed: p.seed, style: "demo", lens: lens{enlarged: 1, saturation: 1, focus: 0.5}}
+	s := &scene{seed: p.seed, style: "demo", size: 1, lens: lens{enlarged: 1, saturation: 1, focus: 0.5}}
 	if p.product {
 		product(d, s, 1)
 		s.lens.quality, s.lens.earlier = p.quality, 0

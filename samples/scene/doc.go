@@ -17,39 +17,52 @@
 // practice, no source, unless a table says otherwise.
 //
 //	what              how it is spread
-//	rings             4: 46 %, 5: 36 %, 6: 8 %, 3: 7 %, single black ring: 3 %
-//	values            E6 and E12 at 20 %; E12 and E24 at 10 and 5 %; E24 with E48, E96 or E192
-//	                  at 2 %, 1 % and closer; 10 mΩ to 91 MΩ, most from 10 Ω to 1 MΩ
-//	oddities          2 % no preferred number; failure-rate ring; yellow or grey for gold or
-//	                  silver at high voltage; double-width first ring; pink and silver multipliers
+//	rings             4: 50 %, 5: 38 %, 6: 6 %, 3: 4 %, single black ring: 2 %
+//	tolerance         3 rings 20 %; 4 rings gold 80 %, silver 11 %, brown 4 %, red 4 %, green, blue,
+//	                  violet 1 % together; 5 and 6 rings brown 76 %, red 12 %, green 5 %, blue 3 %,
+//	                  violet 3 %, gold 1 %, orange, grey, yellow 0.3 % together
+//	values            E6 and E12 at 20 %, E12 at 10 %, E12 and E24 at 5 %; E24 with E48 at 2 %,
+//	                  with E96 at 1 % and closer, there in 6 % of draws E192; mostly 10 Ω to
+//	                  1 MΩ, all of 10 mΩ to 91 MΩ; gold and silver multipliers 5 % (two digits) and
+//	                  7 % (three), pink 0.2 %
+//	oddities          no preferred number 0.5 %; failure-rate ring 0.3 %; yellow or grey for gold or
+//	                  silver at high voltage 0.2 %; double-width first ring 0.2 %
 //	shapes            dogbone, straight, cylinder, waisted; sizes 1/8 to 3 W, 3 to 18 mm
-//	body paints       17 hues from tan to charcoal, 50 tones, each varied in hue, chroma, lightness
-//	ring paints       3 to 8 tones a colour, varied by part and by ring; thin, faded, chipped,
-//	                  leaning, stepped or open at the seam, ragged edges, pale rims
+//	body paints       17 hues from tan to charcoal, 62 tones, each varied in hue, chroma, lightness
+//	ring paints       3 to 8 tones a colour, varied by part and by ring, faded, leaning, stepped,
+//	                  ragged edges, pale rims; a ring chipped, thin or open at the seam on 7 %
 //	gold and silver   80 % reflecting flakes from smooth to glittering, ochre to dark brown;
-//	                  else flat paint; a quarter lets the body through
-//	least contrast    ring to body CIEDE2000 of 9 for 94 % of parts, any for the rest
+//	                  else flat paint; one in 20 lets the body through
+//	least contrast    ring to body CIEDE2000 of 12; gold and silver on tan and beige 10
 //	spacing           70 % a wider gap before the last ring, 30 % even
 //	varnish           matt to wet; lamps and windows mirror in it as streaks and spots
 //	leads             straight 52 %, curved, kinked, stapled, hairpin; bright, dull, 6 % copper
-//	arrangement       scattered 74 %, bodies touching 11 %, in a row 8 %, taped 7 %; 1 to 12 parts
-//	grounds           white, gridded and lined paper, light and dark wood, cutting mat, cloth,
-//	                  cardboard, worktop, coloured card, white sweep, cut-out white
+//	arrangement       scattered 82 %, in a row 8 %, taped 6 %, heaps of up to 4 touching bodies 4 %;
+//	                  1 to 12 parts; product pictures in a row
+//	grounds           white and cream paper 25 %, light wood 18 %, green, blue and grey cutting mat
+//	                  14 %, violet, magenta and brown ones 1 % each, dark wood 8 %, worktop 8 %,
+//	                  gridded and lined paper 8 %, cloth 6 %, cardboard 5 %, coloured card 3 %,
+//	                  white sweep 2 %; product pictures white sweep or cut-out white
 //	lamps             2800 to 7500 K; window, lamp, overcast, flash, two lamps; fill of another
 //	                  colour 30 %; hard to very soft shadows
-//	camera            tilt 0 to 20° 68 %, 20 to 38° 17 %, 38 to 58° 15 %; angle of view 25 to 55°
-//	body length       a quarter-watt body spans 42 to 440 px (hobby), evenly in the logarithm;
-//	                  95 to 400 px (clean); 22 to 72 % of a picture of 200 to 680 px (product)
-//	white balance     auto with errors 76 %, preset 12 %, none 12 %
-//	exposure          metered, with an error of 0.38 stops (standard deviation)
-//	blur              softness always; wrong focus 14 %; focus falling off in tilted views;
-//	                  smear by motion 9 %, 2 to 9 px
+//	camera            tilt 0 to 14° 66 %, 14 to 25° 26 %, 25 to 50° 8 % (hobby), 0 to 15° (clean), 0
+//	                  to 18° 92 %, 25 to 50° 8 % (product); angle of view 25 to 55°
+//	body length       40 px and longer; a quarter-watt body spans 80 to 250 px 74 %, 52 to 80 px
+//	                  14 %, 250 to 400 px 12 % (hobby), 95 to 300 px (clean), each evenly in the
+//	                  logarithm; 22 to 72 % of a picture of 200 to 680 px (product)
+//	white balance     auto with errors of 3.5 % of the kelvins (standard deviation) 80 %, preset
+//	                  15 %, none 5 %
+//	exposure          metered, with an error of 0.25 stops (standard deviation)
+//	blur              softness always; wrong focus 10 %; focus falling off in tilted views; over
+//	                  1.5 px in 6 % of photos; smear by motion 9 %, 2 to 9 px
 //	noise             standard deviation 0.0015 to 0.018 at mid grey, coarser in colour
 //	JPEG              quality 30 to 94; saved twice 20 % (hobby), 45 % (product)
 //	product pictures  1, 2, 3 or 5 of a kind, whitened, 16 % enlarged 1.3 to 2.4 times in blocks
 //	                  or smoothly, 6 % in the pure colours of drawn pictures
 //	other things      in 30 % of hobby scenes 1 to 4, in negatives 10 to 17: diodes, moulded chokes
 //	                  and capacitors with rings, printed and blank bodies, fuses, screws, pencils, …
+//	moulded chokes    length 1.5 to 2.2 times the thickness; green 45 %, turquoise 35 %, blue-grey,
+//	                  tan; E12; gold, silver, black, white last; 40 % a wide silver ring before
 //	cut bodies        8 % of hobby scenes hold a resistor cut by the photo's edge
 //
 // # Truth

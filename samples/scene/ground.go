@@ -11,8 +11,8 @@ type ground struct {
 
 // groundKinds draw each kind of ground, with its share in mixed scenes.
 var groundKinds = []weighted[func(dice) ground]{
-	{whitePaper, 16}, {griddedPaper, 9}, {linedPaper, 7}, {lightWood, 14}, {darkWood, 8},
-	{cuttingMat, 14}, {cloth, 9}, {cardboard, 8}, {worktop, 8}, {colouredCard, 5}, {whiteSweep, 4},
+	{whitePaper, 25}, {lightWood, 18}, {cuttingMat, 17}, {darkWood, 8}, {worktop, 8}, {cloth, 6},
+	{cardboard, 5}, {griddedPaper, 4.5}, {linedPaper, 3.5}, {colouredCard, 3}, {whiteSweep, 2},
 }
 
 // laid makes a ground from one POV-Ray pigment, surface and finish, turned
@@ -98,8 +98,15 @@ func darkWood(d dice) ground {
 	return wood(d, "dark wood", pale, pale.through(rgb{0.55, 0.48, 0.42}), pick(d, []float64{0, 0.15, 0.4}))
 }
 
+// mats are the tones of cutting mats, by share: greens, blue, greys, and
+// seldom violet, magenta or brown.
+var mats = []weighted[string]{
+	{"#2f6b52", 4}, {"#3f7d68", 3}, {"#2d5f8a", 3}, {"#54585f", 2.5}, {"#25282b", 1.5},
+	{"#7a4a78", 1}, {"#a03a6e", 1}, {"#6a4a36", 1},
+}
+
 func cuttingMat(d dice) ground {
-	base := fromHex(pick(d, []string{"#2f6b52", "#2d5f8a", "#54585f", "#25282b", "#3f7d68", "#7a4a78"})).varied(d, 5, 0.15, 4)
+	base := fromHex(pickWeighted(d, mats)).varied(d, 5, 0.15, 4)
 	ink := base.towards(fromHex(pick(d, []string{"#e8ecea", "#d9d26a", "#c8d8d0"})), d.between(0.35, 0.9))
 	pigment := fmt.Sprintf("bozo color_map { [0 %s][1 %s] } scale 2", base.times(0.93).pov(), base.times(1.06).pov())
 	if d.chance(0.3) {

@@ -81,6 +81,13 @@ func (s *scene) inFrame(p *part, margin float64) bool {
 	return true
 }
 
+// leastBody is the length of the shortest bodies shown, in pixels of a photo
+// of full size.
+const leastBody = 40
+
+// large says whether the body shows long enough to be read by eye.
+func (s *scene) large(p *part) bool { return s.outlineOf(p).length >= leastBody*s.size }
+
 // somewhere draws a place on the ground that shows in the photo.
 func (s *scene) somewhere(d dice, height float64) vec {
 	for {
@@ -96,7 +103,7 @@ func (s *scene) somewhere(d dice, height float64) vec {
 // out.
 func (s *scene) scatter(d dice, parts []*part, leadLength float64) {
 	cross := d.chance(0.3)
-	clearance := pick(d, []float64{0.15, 1, 1, 2})
+	clearance := pickWeighted(d, []weighted[float64]{{0.15, 4}, {1, 56}, {2, 40}})
 	for _, p := range parts {
 		style := pickWeighted(d, leadStyles)
 		for try := range 150 {
@@ -104,7 +111,7 @@ func (s *scene) scatter(d dice, parts []*part, leadLength float64) {
 				style = "straight"
 			}
 			p.lay(d, s.somewhere(d, p.radius), d.between(0, 2*math.Pi), leadLength, style)
-			if s.inFrame(p, 5) && !p.selfCross() && p.solid().fits(s.taken, clearance, cross) {
+			if s.inFrame(p, 5) && s.large(p) && !p.selfCross() && p.solid().fits(s.taken, clearance, cross) {
 				s.add(p)
 				break
 			}
@@ -112,9 +119,13 @@ func (s *scene) scatter(d dice, parts []*part, leadLength float64) {
 	}
 }
 
-// touch lays parts side by side so that their bodies touch.
+// heap is how many parts lie against each other at most.
+const heap = 4
+
+// touch lays parts side by side so that their bodies touch; those beyond a
+// heap are left out.
 func (s *scene) touch(d dice, parts []*part, leadLength float64) {
-	for i, p := range parts {
+	for i, p := range parts[:min(heap, len(parts))] {
 		for range 150 {
 			at, angle := s.somewhere(d, p.radius), d.between(0, 2*math.Pi)
 			if i > 0 && len(s.parts) > 0 && d.chance(0.9) {
@@ -128,7 +139,7 @@ func (s *scene) touch(d dice, parts []*part, leadLength float64) {
 				}
 			}
 			p.lay(d, at, angle, leadLength, "straight")
-			if s.inFrame(p, 5) && p.solid().fits(s.taken, -0.12, false) {
+			if s.inFrame(p, 5) && s.large(p) && p.solid().fits(s.taken, -0.12, false) {
 				s.add(p)
 				break
 			}
@@ -149,7 +160,7 @@ func (s *scene) row(d dice, parts []*part, leadLength, angle, pitch float64, sty
 			turned += math.Pi
 		}
 		p.lay(d, at, turned, leadLength, "straight")
-		if s.inFrame(p, 3) {
+		if s.inFrame(p, 3) && s.large(p) {
 			s.add(p)
 		}
 	}

@@ -1,6 +1,9 @@
 package main
 
-import "ringwise/decode"
+import (
+	"ringwise/decode"
+	"ringwise/decode/series"
+)
 
 // lookalikes are axial parts that are no ring-coded resistors, with their
 // share among the things strewn about.
@@ -61,16 +64,46 @@ func ringedDiode(d dice, p *part, _ look) {
 	p.coated(d, pick(d, []string{"#2a2a2c", "#b8a898", "#b8562c", "#d0c8b8"}), d.between(0.4, 1), marks...)
 }
 
-// mouldedChoke has rings that are legal for a resistor but count microhenries.
+// chokeBodies and capacitorBodies are the lacquers of what wears rings but is
+// no resistor; chosen by eye, common practice, no source.
+var (
+	chokeBodies = []weighted[bodyPaint]{
+		{bodyPaint{name: "green", tones: []string{"#6fae7a", "#8fcfae", "#5f9e68", "#7fae6a"}}, 45},
+		{bodyPaint{name: "turquoise", tones: []string{"#5fb8a0", "#4fb3ad", "#6fc4b4"}}, 35},
+		{bodyPaint{name: "blue-grey", tones: []string{"#8aa0b0", "#7c94a6"}}, 10},
+		{bodyPaint{name: "tan", tones: []string{"#c0a880", "#c9b08c"}}, 10},
+	}
+	capacitorBodies = []weighted[bodyPaint]{
+		{bodyPaint{name: "pink", tones: []string{"#e0a79c", "#d99a90", "#e2b4a6"}}, 55},
+		{bodyPaint{name: "tan", tones: []string{"#c9a77a", "#d3b58b", "#cdb592"}}, 45},
+	}
+)
+
+// mouldedChoke is short and fat. Its rings are legal for a resistor but count
+// microhenries; a wide silver ring may go before them. Common practice, no
+// source.
 func mouldedChoke(d dice, p *part, l look) {
-	p.shape = pickWeighted(d, []weighted[shape]{{straight, 60}, {dogbone, 20}, {cylinder, 20}})
-	p.meaning = drawMeaning(d, 4)
-	p.Rings[3] = pick(d, []decode.Colour{decode.Silver, decode.Gold, decode.Silver})
-	p.length, p.radius = d.between(6, 12), d.between(1.3, 2.3)
+	p.shape = pickWeighted(d, []weighted[shape]{{straight, 75}, {cylinder, 13}, {dogbone, 12}})
+	number := pick(d, twoDigits(series.E12))
+	p.Rings = []decode.Colour{decode.Colour(number / 10), decode.Colour(number % 10),
+		pickWeighted(d, []weighted[decode.Colour]{{decode.Silver, 4}, {decode.Gold, 18}, {decode.Black, 26}, {decode.Brown, 28}, {decode.Red, 20}, {decode.Orange, 4}}),
+		pickWeighted(d, []weighted[decode.Colour]{{decode.Gold, 35}, {decode.Silver, 45}, {decode.Black, 12}, {decode.White, 8}})}
+	wide := d.chance(0.4)
+	if wide {
+		p.Rings = append([]decode.Colour{decode.Silver}, p.Rings...)
+	}
+	p.length = d.between(4.5, 11)
+	p.radius = p.length / (2 * d.between(1.5, 2.2))
 	p.placeRings(d)
-	p.skin = drawSkin(d, p, l)
-	body := pick(d, []string{"#8fcfae", "#5fb8a0", "#7fae6a", "#a8c890", "#c0a880", "#6a8a5a"})
-	p.skin.body = fromHex(body).varied(d, 4, 0.1, 3)
+	for i := range p.marks { // clear of the rounded ends
+		p.marks[i].centre = 0.5 + 0.8*(p.marks[i].centre-0.5)
+		p.marks[i].width *= 0.8
+	}
+	if wide {
+		p.marks[0].width *= 1.7
+		p.marks[0].centre -= 0.02
+	}
+	p.skin = drawSkin(d, p, l, chokeBodies)
 }
 
 func ringedCapacitor(d dice, p *part, l look) {
@@ -79,7 +112,7 @@ func ringedCapacitor(d dice, p *part, l look) {
 	p.length, p.radius = d.between(6, 14), d.between(1.2, 2)
 	p.placeRings(d)
 	p.marks[0].width *= 1.8
-	p.skin = drawSkin(d, p, l)
+	p.skin = drawSkin(d, p, l, capacitorBodies)
 }
 
 func tubularCapacitor(d dice, p *part, _ look) {
@@ -108,7 +141,7 @@ func blankBody(d dice, p *part, l look) {
 	p.shape = drawShape(d, 4)
 	p.size(d)
 	p.marks = nil
-	p.skin = drawSkin(d, p, l)
+	p.skin = drawSkin(d, p, l, resistorBodies(4))
 }
 
 func fuse(d dice, p *part, _ look) {

@@ -68,7 +68,7 @@ var builds = []weighted[build]{
 
 // newResistor draws a resistor without placing it.
 func newResistor(d dice, looks look) *part {
-	rings := pickWeighted(d, []weighted[int]{{4, 46}, {5, 36}, {6, 8}, {3, 7}, {1, 3}})
+	rings := pickWeighted(d, []weighted[int]{{4, 50}, {5, 38}, {6, 6}, {3, 4}, {1, 2}})
 	return resistorOf(d, looks, drawMeaning(d, rings))
 }
 
@@ -78,7 +78,7 @@ func resistorOf(d dice, looks look, m meaning) *part {
 	p.shape = drawShape(d, len(m.Rings))
 	p.size(d)
 	p.placeRings(d)
-	p.skin = drawSkin(d, p, looks)
+	p.skin = drawSkin(d, p, looks, resistorBodies(len(m.Rings)))
 	return p
 }
 
@@ -224,7 +224,7 @@ func (p *part) placeRings(d dice) {
 		}
 		p.marks = append(p.marks, m)
 	}
-	if d.chance(0.02) && n == 4 {
+	if d.chance(0.005) && n == 4 {
 		p.marks[0].width = min(p.marks[0].width*1.9, pitch*0.95)
 		p.oddity = "double-width first ring: wire-wound"
 	}

@@ -21,10 +21,11 @@ func product(d dice, s *scene, size float64) {
 	if count == 5 {
 		span = d.between(0.16, 0.22)
 	}
-	tilt := d.between(0, 14) * math.Pi / 180
-	if d.chance(0.3) {
-		tilt = d.between(25, 55) * math.Pi / 180
+	tilt := d.between(0, 18) * math.Pi / 180
+	if d.chance(0.08) {
+		tilt = d.between(25, 50) * math.Pi / 180
 	}
+	span = max(span, 1.1*leastBody/(side*math.Cos(tilt)))
 	s.pxPerMM = float64(width) * span / first.length
 	s.cam = lookDown(width, int(math.Round(float64(width)*aspect)), tilt, d.between(0.08, 0.3), s.pxPerMM)
 	s.arrangement = "row"
@@ -48,8 +49,7 @@ func product(d dice, s *scene, size float64) {
 	s.row(d, parts, first.length*d.between(0.7, 2.5), angle, first.radius*d.between(3, 4.6), "shop")
 	for len(s.parts) == 0 { // too large for the frame at this angle
 		if s.last(d, first); len(s.parts) == 0 {
-			s.pxPerMM *= 0.8
-			s.cam = lookDown(s.cam.width, s.cam.height, tilt, s.cam.halfWidth, s.pxPerMM)
+			s.dolly(0.8)
 		}
 	}
 }

@@ -7,8 +7,9 @@ import (
 // scene is one photo to be taken.
 type scene struct {
 	seed        uint64
-	style       string // mixed, clean, product or negatives
-	arrangement string // how the parts lie
+	style       string  // mixed, clean, product or negatives
+	arrangement string  // how the parts lie
+	size        float64 // scale of the photo's sides
 	cam         camera
 	pxPerMM     float64 // at the middle, before enlarging
 	ground      ground
@@ -37,7 +38,7 @@ func compose(seed uint64, style string, size float64) *scene {
 	if style == "mixed" {
 		style = pickWeighted(d, mixture)
 	}
-	s := &scene{seed: seed, style: style}
+	s := &scene{seed: seed, style: style, size: size}
 	s.lens = lens{enlarged: 1, saturation: 1, quality: 85, focus: 0.5}
 	styles[style](d, s, size)
 	return s
@@ -52,7 +53,7 @@ var frames = []weighted[[2]int]{
 // hobby is a photo at the bench, with all that goes wrong there.
 func hobby(d dice, s *scene, size float64) {
 	frame := pickWeighted(d, frames)
-	s.frame(d, frame, size, d.logBetween(42, min(440, float64(frame[0])*0.34)), drawTilt(d))
+	s.frame(d, frame, size, min(drawBodyPx(d), float64(frame[0])*0.34), drawTilt(d))
 	s.ground = pickWeighted(d, groundKinds)(d)
 	s.light = drawLighting(d, [2]float64{2800, 7500}, []weighted[string]{
 		{"window", 36}, {"lamp", 26}, {"overcast", 18}, {"flash", 8}, {"two lamps", 12}})
@@ -74,7 +75,7 @@ func hobby(d dice, s *scene, size float64) {
 // clean is a careful photo: in focus, level, by fair light.
 func clean(d dice, s *scene, size float64) {
 	frame := pickWeighted(d, frames[:4])
-	s.frame(d, frame, size, d.logBetween(95, 400), d.between(0, 15)*math.Pi/180)
+	s.frame(d, frame, size, d.logBetween(95, 300), d.between(0, 15)*math.Pi/180)
 	s.ground = pickWeighted(d, groundKinds)(d)
 	s.light = drawLighting(d, [2]float64{3500, 7500}, []weighted[string]{{"window", 50}, {"overcast", 40}, {"lamp", 10}})
 	s.phone(d)
@@ -98,16 +99,17 @@ func negatives(d dice, s *scene, size float64) {
 	s.strew(d, 10+d.IntN(8), look{age: math.Max(0, d.near(0.1, 0.3))})
 }
 
+// drawBodyPx is the length of a quarter-watt body in pixels: mostly that of a
+// photo of a few parts, sometimes of many from afar or of one close by.
+func drawBodyPx(d dice) float64 {
+	reach := pickWeighted(d, []weighted[[2]float64]{{[2]float64{52, 80}, 14}, {[2]float64{80, 250}, 74}, {[2]float64{250, 400}, 12}})
+	return d.logBetween(reach[0], reach[1])
+}
+
 // drawTilt is mostly nearly level, sometimes a three-quarter view.
 func drawTilt(d dice) float64 {
-	degrees := d.between(0, 20)
-	switch {
-	case d.chance(0.15):
-		degrees = d.between(38, 58)
-	case d.chance(0.2):
-		degrees = d.between(20, 38)
-	}
-	return degrees * math.Pi / 180
+	reach := pickWeighted(d, []weighted[[2]float64]{{[2]float64{0, 14}, 66}, {[2]float64{14, 25}, 26}, {[2]float64{25, 50}, 8}})
+	return d.between(reach[0], reach[1]) * math.Pi / 180
 }
 
 // frame sets the camera up so that a quarter-watt body of 6.3 mm spans the
@@ -122,30 +124,30 @@ func (s *scene) frame(d dice, frame [2]int, size, bodyPx, tilt float64) {
 // phone draws what a pocket camera does to the picture.
 func (s *scene) phone(d dice) {
 	l := &s.lens
-	l.balance = pickWeighted(d, []weighted[string]{{"auto", 76}, {"preset", 12}, {"none", 12}})
+	l.balance = pickWeighted(d, []weighted[string]{{"auto", 80}, {"preset", 15}, {"none", 5}})
 	switch l.balance {
 	case "auto":
-		l.balanceKelvin = math.Pow(s.light.kelvin, 0.88) * math.Pow(5600, 0.12) * d.near(1, 0.05)
+		l.balanceKelvin = math.Pow(s.light.kelvin, 0.92) * math.Pow(5600, 0.08) * d.near(1, 0.035)
 	case "preset":
 		l.balanceKelvin = pick(d, []float64{3200, 4200, 5200, 6000})
-		if l.balanceKelvin/s.light.kelvin > 1.5 || s.light.kelvin/l.balanceKelvin > 1.5 {
-			l.balanceKelvin = s.light.kelvin * d.near(1, 0.15)
+		if l.balanceKelvin/s.light.kelvin > 1.25 || s.light.kelvin/l.balanceKelvin > 1.25 {
+			l.balanceKelvin = s.light.kelvin * d.near(1, 0.1)
 		}
 	default:
 		l.balanceKelvin = 5500
 	}
 	l.balanceKelvin = max(2300, min(9500, l.balanceKelvin))
-	l.tint = d.near(0, 0.025)
-	l.ev = d.near(0.05, 0.38)
+	l.tint = d.near(0, 0.02)
+	l.ev = d.near(0.05, 0.25)
 	l.softness = d.between(0.35, 0.85)
 	switch {
-	case d.chance(0.14):
+	case d.chance(0.1):
 		l.defocus = d.logBetween(0.8, 3.2)
 	case d.chance(0.3):
 		l.defocus = d.between(0, 0.6)
 	}
 	if s.cam.tilt > 0.35 && d.chance(0.6) {
-		l.depth, l.focus = d.between(1, 6), d.between(0.35, 0.65)
+		l.depth, l.focus = d.between(1, 4), d.between(0.35, 0.65)
 	}
 	if d.chance(0.09) {
 		l.motion, l.motionAngle = d.logBetween(2, 9), d.between(0, math.Pi)

@@ -52,17 +52,18 @@ type ringCoat struct {
 	open    float64 // angle left bare at the seam
 }
 
-// drawSkin draws the paintwork of a part whose rings are placed.
-func drawSkin(d dice, p *part, l look) skin {
+// drawSkin draws the paintwork of a part whose rings are placed, on one of the
+// given bodies, so that every ring stands out from it.
+func drawSkin(d dice, p *part, l look, bodies []weighted[bodyPaint]) skin {
 	s := skin{
-		seed: d.Uint64(), edge: d.logBetween(0.001, 0.012), soft: d.logBetween(0.002, 0.014),
+		seed: d.Uint64(), edge: d.logBetween(0.001, 0.008), soft: d.logBetween(0.002, 0.014),
 		mottle: d.logBetween(0.01, 0.07), gloss: d.between(0.55, 1),
 	}
 	age := l.age * d.between(0.4, 1.2)
 	if d.chance(0.5) {
 		s.gloss = d.between(0, 0.6)
 	}
-	if d.chance(0.14) {
+	if d.chance(0.025) {
 		s.chips = d.between(0.01, 0.07) + 0.1*age
 	}
 	if d.chance(0.3) {
@@ -75,25 +76,47 @@ func drawSkin(d dice, p *part, l look) skin {
 	if d.chance(0.08) {
 		s.halo = d.between(0.1, 0.5)
 	}
-	for try := 0; ; try++ {
-		s.drawBody(d, len(p.Rings), age)
+	for {
+		s.drawBody(d, bodies, age)
 		s.drawRings(d, p.Rings, l, age)
-		if s.clearest() >= 9 || try > 25 || try == 0 && d.chance(0.06) {
+		if !l.drawn {
+			s.damage(d)
+		}
+		if s.standOut(p.Rings) {
 			return s
 		}
 	}
 }
 
-func (s *skin) drawBody(d dice, rings int, age float64) {
+// resistorBodies are the body paints for a resistor with so many rings.
+func resistorBodies(rings int) []weighted[bodyPaint] {
 	var choices []weighted[bodyPaint]
 	for _, b := range bodyPaints {
 		share := b.two
 		if rings >= 5 {
 			share = b.three
 		}
-		choices = append(choices, weighted[bodyPaint]{b, share + 1.5})
+		choices = append(choices, weighted[bodyPaint]{b, share + 0.5})
 	}
-	chosen := pickWeighted(d, choices)
+	return choices
+}
+
+// damage leaves a ring thin or open at its seam, on few parts.
+func (s *skin) damage(d dice) {
+	if len(s.rings) == 0 {
+		return
+	}
+	ring := &s.rings[d.IntN(len(s.rings))]
+	switch {
+	case d.chance(0.02):
+		ring.opacity = d.between(0.78, 0.9)
+	case d.chance(0.025):
+		ring.open = d.between(0.05, 0.5)
+	}
+}
+
+func (s *skin) drawBody(d dice, bodies []weighted[bodyPaint], age float64) {
+	chosen := pickWeighted(d, bodies)
 	s.bodyName = chosen.name
 	s.body = fromHex(pick(d, chosen.tones)).varied(d, 4, 0.1, 3)
 	s.body = aged(s.body, age*0.6)
@@ -116,21 +139,18 @@ func (s *skin) drawRings(d dice, colours []decode.Colour, l look, age float64) {
 			seam: d.between(0, 2*math.Pi), leanAt: d.between(0, 2*math.Pi),
 			lean: math.Abs(d.near(0, 0.005)), step: d.near(0, 0.004),
 		}
-		if d.chance(0.4) {
-			coat.opacity = d.between(0.78, 0.98)
-		}
-		if d.chance(0.1) {
-			coat.open = d.between(0.05, 0.5)
+		if d.chance(0.3) {
+			coat.opacity = d.between(0.94, 1)
 		}
 		if (c == decode.Gold || c == decode.Silver) && !l.drawn {
 			coat.metal = d.chance(0.8)
 			coat.glitter = d.between(0.05, 0.6)
-			if d.chance(0.25) {
-				coat.opacity = d.between(0.55, 0.9)
+			if d.chance(0.05) {
+				coat.opacity = d.between(0.6, 0.9)
 			}
 		}
 		if l.drawn {
-			coat.opacity, coat.lean, coat.open = 1, 0, 0
+			coat.opacity, coat.lean = 1, 0
 		}
 		s.rings = append(s.rings, coat)
 	}
@@ -146,13 +166,26 @@ func aged(c rgb, age float64) rgb {
 	return c.through(rgb{1, 1 - 0.06*age, 1 - 0.2*age})
 }
 
-// clearest is the least colour difference between any ring and the body.
-func (s *skin) clearest() float64 {
-	least := 100.0
-	for _, r := range s.rings {
-		least = min(least, s.body.difference(s.body.towards(r.paint, r.opacity)))
+// Colour differences from the body that every ring of a part has: parts with
+// rings hard to tell from the body are not sold.
+const (
+	leastContrast = 12
+	metalOnTan    = 10 // gold or silver on tan or beige
+)
+
+// standOut says whether all rings of the given colours are far enough from
+// the body's paint.
+func (s *skin) standOut(colours []decode.Colour) bool {
+	for i, r := range s.rings {
+		least := float64(leastContrast)
+		if (colours[i] == decode.Gold || colours[i] == decode.Silver) && (s.bodyName == "tan" || s.bodyName == "beige") {
+			least = metalOnTan
+		}
+		if s.body.difference(s.body.towards(r.paint, r.opacity)) < least {
+			return false
+		}
 	}
-	return least
+	return true
 }
 
 // painted is a body's skin as picture files: colour, and where it is metal.

@@ -31,18 +31,19 @@ func drawMeaning(d dice, rings int) meaning {
 
 func drawFour(d dice) meaning {
 	tolerance := pickWeighted(d, []weighted[decode.Colour]{
-		{decode.Gold, 70}, {decode.Silver, 13}, {decode.Brown, 8}, {decode.Red, 8}, {decode.Green, 1},
+		{decode.Gold, 80}, {decode.Silver, 11}, {decode.Brown, 4}, {decode.Red, 4}, {decode.Green, 0.6},
+		{decode.Blue, 0.2}, {decode.Violet, 0.2},
 	})
 	numbers := twoDigits(series.E12)
 	if tolerance != decode.Silver && d.chance(0.55) {
 		numbers = twoDigits(series.E24)
 	}
 	number, oddity := pick(d, numbers), ""
-	if d.chance(0.02) {
+	if d.chance(0.005) {
 		number, oddity = 10+d.IntN(90), "not a preferred number"
 	}
 	rings := append(spell(d, number, 2), tolerance)
-	if rings[2] >= decode.Yellow && rings[2] <= decode.Blue && d.chance(0.06) {
+	if rings[2] >= decode.Yellow && rings[2] <= decode.Blue && d.chance(0.03) {
 		rings[3] = pick(d, []decode.Colour{decode.Yellow, decode.Grey})
 		oddity = "high-voltage lacquer without metal"
 	}
@@ -52,7 +53,7 @@ func drawFour(d dice) meaning {
 }
 
 func drawFive(d dice, coefficient bool) meaning {
-	if !coefficient && d.chance(0.015) {
+	if !coefficient && d.chance(0.008) {
 		rings := append(spell(d, pick(d, twoDigits(series.E24)), 2),
 			pick(d, []decode.Colour{decode.Gold, decode.Silver}),
 			pick(d, []decode.Colour{decode.Brown, decode.Red, decode.Orange, decode.Yellow}))
@@ -61,11 +62,14 @@ func drawFive(d dice, coefficient bool) meaning {
 		return m
 	}
 	tolerance := pickWeighted(d, []weighted[decode.Colour]{
-		{decode.Brown, 68}, {decode.Red, 12}, {decode.Green, 6}, {decode.Blue, 4},
-		{decode.Violet, 5}, {decode.Gold, 3}, {decode.Orange, 1}, {decode.Grey, 0.5}, {decode.Yellow, 0.5},
+		{decode.Brown, 76}, {decode.Red, 12}, {decode.Green, 5}, {decode.Blue, 3},
+		{decode.Violet, 3}, {decode.Gold, 1}, {decode.Orange, 0.15}, {decode.Grey, 0.1}, {decode.Yellow, 0.1},
 	})
 	// How often a part keeps to E24, and the series it follows else.
-	coarse, fine := 0.4, series.E192
+	coarse, fine := 0.4, series.E96
+	if d.chance(0.1) {
+		fine = series.E192
+	}
 	switch tolerance {
 	case decode.Gold:
 		coarse = 1
@@ -78,7 +82,7 @@ func drawFive(d dice, coefficient bool) meaning {
 		fine = series.E24
 	}
 	number, oddity := pick(d, series.Significands(fine)), ""
-	if d.chance(0.02) {
+	if d.chance(0.005) {
 		number, oddity = 100+d.IntN(900), "not a preferred number"
 	}
 	rings := append(spell(d, number, 3), tolerance)
@@ -113,16 +117,17 @@ func twoDigits(e series.E) []int {
 	return numbers
 }
 
-// spell draws a decade for a number and gives its digit and multiplier
+// exponents are the powers of ten that multiply two or three digits, by
+// share; common practice, no source.
+var exponents = map[int][]weighted[int]{
+	2: {{-3, 0.25}, {-2, 0.8}, {-1, 4}, {0, 14}, {1, 24}, {2, 27}, {3, 19}, {4, 9}, {5, 2}, {6, 0.4}},
+	3: {{-3, 0.25}, {-2, 1}, {-1, 5.5}, {0, 25}, {1, 30}, {2, 22}, {3, 12}, {4, 3}, {5, 0.4}},
+}
+
+// spell draws a multiplier for a number and gives its digit and multiplier
 // rings.
 func spell(d dice, number, digits int) []decode.Colour {
-	decade := pickWeighted(d, []weighted[int]{
-		{-2, 0.5}, {-1, 3}, {0, 7}, {1, 14}, {2, 22}, {3, 25}, {4, 18}, {5, 10}, {6, 2.5}, {7, 0.4},
-	})
-	exponent := decade - (digits - 1)
-	if exponent < -3 || exponent == -3 && d.chance(0.7) {
-		exponent = 0 // nothing goes below pink, and pink itself is rare
-	}
+	exponent := pickWeighted(d, exponents[digits])
 	var rings []decode.Colour
 	for range digits {
 		rings = append(rings, decode.Colour(number%10))
