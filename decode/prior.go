@@ -88,6 +88,10 @@ func digitShares() (two [ColourCount][100]float64, three [ColourCount][1000]floa
 	return two, three
 }
 
+// shareReliable is the share of five-ring parts that are four rings and one of
+// the four failure rates.
+const shareReliable = 0.005 / 4
+
 // digitsOf is how many of the first rings are digits, by the count of rings.
 var digitsOf = [7]int{3: 2, 4: 2, 5: 3, 6: 3}
 
@@ -126,7 +130,7 @@ func roles() (out [7][6][ColourCount]float64) {
 	// A five-ring part may be four rings and a failure rate: the multiplier
 	// then stands third and the tolerance fourth.
 	for c := range Colour(ColourCount) {
-		out[5][2][c] = max(out[5][2][c], math.Log(shareOfMultiplier[c])+math.Log(0.005))
+		out[5][2][c] = max(out[5][2][c], math.Log(shareOfMultiplier[c])+math.Log(shareReliable))
 	}
 	return out
 }
@@ -136,19 +140,18 @@ func roles() (out [7][6][ColourCount]float64) {
 var logDigitsAny, mostDigits = digitBounds()
 
 func digitBounds() (any [4][]float64, most [4]float64) {
-	any[2], any[3] = make([]float64, 140), make([]float64, 1400)
+	any[2], any[3] = make([]float64, 100), make([]float64, 1000)
 	for d := 2; d <= 3; d++ {
 		for n := range any[d] {
 			any[d][n] = math.Inf(-1)
 			for c := range ColourCount {
-				if d == 2 && n < 100 {
+				if d == 2 {
 					any[d][n] = max(any[d][n], logDigits2[c][n])
-				}
-				if d == 3 && n < 1000 {
+				} else {
 					any[d][n] = max(any[d][n], logDigits3[c][n])
 				}
 			}
-			if d == 3 && n/10 < 100 {
+			if d == 3 {
 				// as the digits and multiplier of four rings and a failure rate
 				any[d][n] = max(any[d][n], any[2][n/10])
 			}
@@ -182,13 +185,13 @@ func logPrior(code []Colour) float64 {
 	return math.Inf(-1)
 }
 
-// logReliability is the share of five-ring parts read as four rings and a
-// failure rate (MIL practice).
+// logReliability is the logarithm of the share, among five-ring parts, of those
+// that carry just these read as four rings and a failure rate (MIL practice).
 func logReliability(code []Colour) float64 {
-	if _, ok := code[4].FailureRate(); !ok || (code[3] != Gold && code[3] != Silver) {
+	if !failureRateRing.stands(code[4]) || !reliableToleranceRing.stands(code[3]) {
 		return math.Inf(-1)
 	}
-	return math.Log(0.005) + logValue2(code, code[3]) + math.Log(shareOfTolerance4[code[3]])
+	return math.Log(shareReliable) + logValue2(code, code[3]) + math.Log(shareOfTolerance4[code[3]])
 }
 
 func logValue2(code []Colour, tolerance Colour) float64 {

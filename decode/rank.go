@@ -32,6 +32,7 @@ type Ranking struct {
 const (
 	mostCandidates = 5
 	surelyAt       = 0.95 // the confidence from which a reading is sure
+	temper         = 1.25 // by which weights are divided: rings of one photo err together
 	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
 )
 
@@ -90,6 +91,9 @@ func weigh(s Sighting) []weighed {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(ceilings[b], ceilings[a]) })
 	sum := tally{codes: map[uint32]*weighed{}, best: math.Inf(-1)}
 	for _, i := range order {
+		if math.IsNaN(ceilings[i]) || math.IsInf(ceilings[i], 1) {
+			continue // no likelihood: of such a cut nothing can be said
+		}
 		if ceilings[i] < sum.best-worthPursuing {
 			break
 		}
@@ -106,10 +110,10 @@ func weigh(s Sighting) []weighed {
 		return cmp.Or(cmp.Compare(b.total, a.total), slices.Compare(a.code, b.code))
 	})
 	for _, w := range all {
-		total = logSum(total, w.total)
+		total = logSum(total, w.total/temper)
 	}
 	for i := range all {
-		all[i].share = math.Exp(all[i].total - total)
+		all[i].share = math.Exp(all[i].total/temper - total)
 	}
 	return all
 }
@@ -125,7 +129,7 @@ type tally struct {
 // the rings ahead can add makes that quick.
 func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 	n := len(cut.Rings)
-	if shareOfRings[n] == 0 {
+	if n >= len(shareOfRings) || shareOfRings[n] == 0 {
 		return
 	}
 	s := search{tally: t, cut: index, alike: cut.Alike, code: make([]Colour, n), order: make([]int, n), ahead: make([]float64, n+1), digits: digitsOf[n]}
@@ -186,7 +190,7 @@ func (s *search) choose(at int, weight, digits float64) {
 	if at == s.digits && at > 0 {
 		number := 0
 		for _, c := range s.code[:at] {
-			number = 10*number + int(c)
+			number = 10*number + int(min(c, White)) // a multiplier may stand third
 		}
 		digits = logDigitsAny[at][number]
 	}
@@ -287,6 +291,10 @@ func (r *Ranking) judge(s Sighting) {
 		return
 	}
 	best := &r.Candidates[0]
+	lookAlike := len(best.Rings) > 3 && mayBeOther(len(best.Rings), s.Body)
+	if lookAlike {
+		best.Notes = append(best.Notes, NoteLookAlike)
+	}
 	r.Verdict = Check
 	switch {
 	case len(s.Handicap) > 0:
@@ -295,13 +303,14 @@ func (r *Ranking) judge(s Sighting) {
 		r.Why = "one dark ring: a zero-ohm link, or a diode: measure it"
 	case len(best.Rings) == 3:
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
-	case mayBeOther(len(best.Rings), s.Body):
+	case lookAlike:
 		r.Why = NoteLookAlike
-		best.Notes = append(best.Notes, NoteLookAlike)
-	case best.Confidence < surelyAt:
+	case best.Confidence >= surelyAt:
+		r.Verdict = Sure
+	case len(r.Candidates) > 1 && r.Candidates[1].Confidence > best.Confidence/3:
 		r.Why = "another reading is nearly as likely: compare the candidates with the part"
 	default:
-		r.Verdict = Sure
+		r.Why = "not certain enough: compare the rings with the part"
 	}
 }
 

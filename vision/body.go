@@ -60,9 +60,12 @@ const (
 // things such as leads and grid lines are set aside. The boxes are rough and
 // may repeat one another.
 func findBoxes(stand gocv.Mat) []box {
-	var boxes []box
-	for _, bridge := range []int{3, 9, 19} {
-		boxes = append(boxes, boxesBridged(stand, bridge)...)
+	boxes := append(boxesBridged(stand, 3), boxesBridged(stand, 9)...)
+	half := gocv.NewMat() // wide gaps are bridged in a picture half as large
+	defer half.Close()
+	gocv.Resize(stand, &half, image.Point{}, 0.5, 0.5, gocv.InterpolationArea)
+	for _, b := range boxesBridged(half, 9) {
+		boxes = append(boxes, b.scaled(2))
 	}
 	return boxes
 }

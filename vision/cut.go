@@ -25,18 +25,22 @@ type cutting struct {
 }
 
 const (
-	mostRings   = 7
+	mostRings   = 6
 	leastWidth  = 3   // columns of the narrowest ring
 	mostWidth   = 32  // columns of the widest
 	leastGap    = 2   // columns of body between two rings
-	mostOutside = 30  // columns at either end that may be lead or ground
+	mostOutside = 54  // columns at either end that may be lead or ground
 	bodyCap     = 7.0 // the most that one column that is no body costs
 )
 
-// What rings cost.
-var (
-	ringPrice  = 8.0  // of each ring
-	faintPrice = 16.0 // of a ring just like the body
+// Prices of what is unusual, in the units of the cost.
+const (
+	ringPrice   = 8.0  // of each ring
+	faintPrice  = 16.0 // of a ring just like the body
+	hollowPrice = 8.0  // of a ring beside whose middle there is ground
+	ringMisfit  = 0.8  // weight of how unlike its own mean a ring is
+	outsideMost = 3.2  // of a solid column outside the body
+	scarcePrice = 10.0 // of having no body beyond the outermost ring
 )
 
 // Spreads of a column about what it belongs to.
@@ -70,7 +74,7 @@ func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, sof
 // outsideCost is what a column costs as lying outside the body, where solid is
 // the share of its rows that stand out from the ground.
 func outsideCost(solid float64) float64 {
-	return 2.4 * math.Max(0.06, math.Min(1, (solid-0.15)/0.5))
+	return outsideMost * math.Max(0.06, math.Min(1, (solid-0.15)/0.5))
 }
 
 // usualOutside is how many columns at either end lie outside a body whose box
@@ -84,6 +88,7 @@ type cutter struct {
 	second  [stripColumns + 1]float64 // and of their squares, in spreads
 	misfits [stripColumns + 1]float64 // and of what columns cost as body
 	outside [stripColumns + 1]float64 // and of what columns cost as outside
+	solids  [stripColumns + 1]float64 // and of how solid columns are
 	soft    int
 }
 
@@ -94,6 +99,7 @@ func newCutter(spots, body *[stripColumns]spot, spread spot, solid *[stripColumn
 		c.second[i+1] = c.second[i] + misfit(s, spot{}, withinOne)
 		c.misfits[i+1] = c.misfits[i] + math.Min(bodyCap, misfit(s, body[i], spread))
 		c.outside[i+1] = c.outside[i] + outsideCost(solid[i])
+		c.solids[i+1] = c.solids[i] + solid[i]
 	}
 	return c
 }
@@ -118,7 +124,8 @@ func (c *cutter) ringCost(start, end int) float64 {
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
 	width := math.Log(float64(end-start)/8.5) / 0.5
-	return inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end)
+	return ringMisfit*inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end) +
+		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start))
 }
 
 // faint is 1 for a stretch just like the body near by and 0 for one unlike it.
@@ -231,7 +238,7 @@ func oddOutside(columns int) float64 {
 
 // scarce is the price of having little or no body beyond the outermost ring.
 func (c *cutter) scarce(columns int) float64 {
-	return 1.5 * math.Max(0, 1-float64(columns)/3)
+	return scarcePrice * math.Max(0, 1-float64(columns)/4)
 }
 
 // bodyGuesses guesses the body's colour: the spots with most of the strip like

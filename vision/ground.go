@@ -221,7 +221,7 @@ func (g ground) tint(v view, x, y float64) tint {
 // spread measures how far pixels of the view lie from the ground: the median
 // distance in lightness and in a and b, scaled to a standard deviation.
 func spread(v view, g ground) (l, ab float64) {
-	const step = 7
+	const step = 11
 	var dl, dab []float64
 	for y := step / 2; y < v.height; y += step {
 		for x := step / 2; x < v.width; x += step {
@@ -267,7 +267,7 @@ func (g ground) stand(v view) gocv.Mat {
 
 // What is darker than the ground without a change of hue may lie in shadow, so
 // the first deepShadow of L (8-bit) counts for shadowWeight only.
-var (
+const (
 	deepShadow   = 60.0
 	shadowWeight = 0.18
 )

@@ -33,7 +33,7 @@ const (
 	foundPrice    = 5 // of each ring beyond the second
 	leastSolid    = 0.5
 	faintGain     = 4  // the gain that does for a body whose outline is beyond doubt
-	plainlyRinged = 60 // the gain that makes up for a body of the ground's colour
+	plainlyRinged = 40 // the gain that makes up for a body of the ground's colour
 	mostWave      = 0.17
 	leastLength   = 26 // photo pixels
 )
@@ -42,7 +42,7 @@ func (l look) isBody() bool {
 	if l.wave > mostWave || l.detail*float64(l.right-l.left) < leastLength {
 		return false
 	}
-	if l.rings >= 3 && (l.gain >= leastGain && l.solid >= leastSolid || l.gain >= plainlyRinged && l.discord < 8) {
+	if l.rings >= 3 && (l.gain >= leastGain && l.solid >= leastSolid || l.gain >= plainlyRinged && l.discord < 8 && l.open < 0.25 && l.solid > 0.33) {
 		return true
 	}
 	if l.rings >= 2 && l.gain >= faintGain && l.solid > 0.9 && l.open < 0.1 && l.wave < 0.03 && l.leads == 2 && l.discord < 5 {
@@ -89,7 +89,14 @@ func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
 		if !ok {
 			return look{}, false
 		}
-		l := lookOnce(strip, append(groundBeside(v, f.box), g.tint(v, f.x, f.y)), f)
+		ground := append(groundBeside(v, f.box), g.tint(v, f.x, f.y))
+		if b, narrower := strip.withoutShadow(f.box, ground); narrower {
+			f.box = b
+			if strip, ok = straighten(photo, b.scaled(1/v.scale)); !ok {
+				return look{}, false
+			}
+		}
+		l := lookOnce(strip, ground, f)
 		l.fitted = f.box
 		l.box = f.between(l.left, l.right)
 		return l, true
@@ -115,9 +122,11 @@ func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
 		if wider.half/wider.rise > mostAspect {
 			break
 		}
-		if best, ok = see(wider); !ok {
-			return look{}, false
+		l, ok := see(wider)
+		if !ok || l.worth() <= best.worth() {
+			break
 		}
+		best = l
 	}
 	if best.rings < 4 && best.gain >= leastGain {
 		for _, ends := range [2][2]int{{best.left - further, best.right}, {best.left, best.right + further}} {
@@ -232,6 +241,6 @@ func (b box) overlaps(o box) bool {
 // like tells whether two boxes are nearly the same.
 func (b box) like(o box) bool {
 	turn := math.Abs(math.Sin(b.angle - o.angle))
-	return math.Hypot(b.x-o.x, b.y-o.y) < 0.12*b.rise && turn < 0.05 &&
+	return math.Hypot(b.x-o.x, b.y-o.y) < 0.15*b.rise && turn < 0.06 &&
 		math.Abs(b.half-o.half) < 0.06*b.half && math.Abs(b.rise-o.rise) < 0.08*b.rise
 }

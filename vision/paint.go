@@ -36,8 +36,7 @@ const tailDegrees = 7
 
 // measuring is the spread that measuring a tint adds to a paint's own, in Lab
 // units.
-var widen = 1.0
-var measuring = 1.5
+const measuring = 1.5
 
 // A density is a paint's spread made ready for use: what a step of one unit in
 // each direction weighs, and the logarithm of the density at the mean.
@@ -46,20 +45,18 @@ type density struct {
 	top            float64
 }
 
-var densities = densitiesOf()
-
-func densitiesOf() (out [decode.ColourCount]density) {
+var densities = func() (out [decode.ColourCount]density) {
 	for c, p := range paints {
-		l := widen * math.Hypot(p.spread.l, measuring)
-		a := widen * math.Hypot(p.spread.a, measuring)
-		b := widen * math.Hypot(p.spread.b, measuring)
+		l := math.Hypot(p.spread.l, measuring)
+		a := math.Hypot(p.spread.a, measuring)
+		b := math.Hypot(p.spread.b, measuring)
 		out[c] = density{
 			1 / (l * l), 1 / (a * a), 1 / (b * b), 1 / (p.spread.sheen * p.spread.sheen),
 			usualDensity - math.Log(l*a*b) - math.Log(p.spread.sheen/12),
 		}
 	}
 	return out
-}
+}()
 
 // likelihoods are the logarithms of the density of seeing a spot on a ring of
 // each colour.
@@ -76,4 +73,4 @@ func likelihoods(seen spot) (out [decode.ColourCount]float64) {
 // usualDensity makes the likelihood of a ring that is what it looks like about
 // one, so that cuts with more rings and with fewer can be weighed against each
 // other.
-var usualDensity = 9.0
+const usualDensity = 9

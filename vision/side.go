@@ -67,11 +67,18 @@ func bodily(d tint) float64 {
 	return math.Sqrt(0.35*d.l*d.l + d.a*d.a + d.b*d.b)
 }
 
+// Shadow on the ground: the least share of the light that is left, and the price
+// in Lab units of being all dark.
+const (
+	darkest     = 0.5
+	shadowPrice = 6
+)
+
 // fromGround is how far a tint lies from the ground, lit or in shadow.
 func fromGround(t, ground tint) float64 {
-	lit := math.Max(0.5, math.Min(1.03, t.l/math.Max(1, ground.l)))
+	lit := math.Max(darkest, math.Min(1.03, t.l/math.Max(1, ground.l)))
 	d := t.minus(ground.times(lit))
-	return math.Sqrt(d.l*d.l+d.a*d.a+d.b*d.b) + 4*math.Max(0, 1-lit)
+	return math.Sqrt(d.l*d.l+d.a*d.a+d.b*d.b) + shadowPrice*math.Max(0, 1-lit)
 }
 
 // groundBeside returns tints of the ground to both sides of a body, from dark
@@ -94,4 +101,55 @@ func groundBeside(v view, b box) []tint {
 	}
 	n := len(seen)
 	return []tint{seen[n/32], seen[n/5], seen[n/2], seen[n*4/5], seen[n-1-n/32]}
+}
+
+// withoutShadow narrows a box whose outline took in the body's own shadow: rows
+// of the strip that look like the ground in shadow are cut off. It returns false
+// where there are none, or where the body looks like the ground itself.
+func (s *strip) withoutShadow(b box, ground []tint) (box, bool) {
+	const clear = 9 // Lab units from the ground at which a cell is none
+	var share [stripRows]float64
+	for r := range share {
+		seen := 0.0
+		for c := stripColumns / 5; c < stripColumns*4/5; c += 2 {
+			t := toTint(toLinear(s.pixels[r][c]))
+			far := math.Inf(1)
+			for _, g := range ground {
+				far = min(far, fromGround(t, g))
+			}
+			seen++
+			if far > clear {
+				share[r]++
+			}
+		}
+		share[r] /= seen
+	}
+	const middle = stripRows / 2
+	core := (share[middle-2] + share[middle-1] + share[middle] + share[middle+1]) / 4
+	if core < 0.6 {
+		return b, false
+	}
+	top, bottom := middle-1, middle
+	for top > 0 && share[top-1] > 0.5*core {
+		top--
+	}
+	for bottom < stripRows-1 && share[bottom+1] > 0.5*core {
+		bottom++
+	}
+	if top == 0 && bottom == stripRows-1 || bottom-top < stripRows/3 {
+		return b, false
+	}
+	// The outermost rows of the strip lie within the body's edges; what is cut
+	// off at one side only moves the edge there.
+	from, to := -b.rise, b.rise
+	row := 2 * stripAcross * b.rise / stripRows
+	if top > 0 {
+		from = (float64(top) - stripRows/2) * row
+	}
+	if bottom < stripRows-1 {
+		to = (float64(bottom+1) - stripRows/2) * row
+	}
+	b.x, b.y = b.at(0, (from+to)/2)
+	b.rise = (to - from) / 2
+	return b, true
 }

@@ -12,7 +12,7 @@ const hopeless = 50
 
 // costWeight turns the cost of a cutting into a logarithm of likelihood:
 // columns side by side are not independent.
-var costWeight = 0.5
+const costWeight = 0.5
 
 // A sight is a body's cuttings with the likelihood of each ring's colours under
 // each guess at the light.
@@ -72,9 +72,9 @@ func (s sight) favours() []float64 {
 
 // kinship is how much of a paint's spread is between bodies rather than between
 // the rings of one body, and ownSpread is the whole spread.
-var kinship = 0.4
+const kinship = 0.4
 
-var ownSpread = tint{9, 5, 6}
+var ownSpread = tint{6, 5, 6}
 
 // alike says, for each pair of rings, how much likelier their colours are if
 // they have the same paint than if they had two paints that look like this: the
@@ -104,7 +104,7 @@ func mostOf(likelihood ringLikelihood) float64 {
 
 // trustInOthers is how much of what the other bodies of a photo say about its
 // light is believed: paints and shadows differ from body to body.
-var trustInOthers = 0.3
+const trustInOthers = 0.3
 
 // sightings turns the sights of one photo into sightings. Each body is helped
 // by what the others say about the light.
@@ -125,6 +125,7 @@ func sightings(sights []sight) []decode.Sighting {
 	out := make([]decode.Sighting, len(sights))
 	for i, s := range sights {
 		out[i].Body = hueOf(s.body)
+		out[i].Handicap = s.handicap()
 		for k, light := range lights {
 			weight := light.logWeight + trustInOthers*math.Max(-20, total[k]-favours[i][k])
 			for c := range s.cuts {
@@ -154,16 +155,33 @@ func (s sight) cut(cutting, light int, weight float64) decode.Cut {
 func hueOf(body tint) decode.BodyHue {
 	turn := math.Mod(math.Atan2(body.b, body.a)*180/math.Pi+360, 360)
 	switch {
-	case body.l < 33:
+	case body.l < 33 && (body.chroma() < 8 || turn < 95):
 		return decode.BodyDark
 	case body.chroma() < 8:
 		return decode.BodyGrey
-	case turn >= 52 && turn < 102:
+	case turn >= 50 && turn < 95:
 		return decode.BodyTan
-	case turn >= 102 && turn < 205:
+	case turn >= 95 && turn < 205:
 		return decode.BodyGreen
 	case turn >= 205 && turn < 310:
 		return decode.BodyBlue
 	}
 	return decode.BodyPink
 }
+
+// handicap lists what keeps a body from being trusted, each with what would
+// help.
+func (s sight) handicap() []string {
+	var out []string
+	if s.detail*float64(s.right-s.left) < smallBody {
+		out = append(out, "few pixels: take the photo closer")
+	}
+	if s.gain < 25 || s.solid < 0.7 || s.open > 0.25 || s.discord > 12 || s.leads < 2 {
+		out = append(out, "the body's outline is not clear: move the part clear of others, onto plain ground")
+	}
+	return out
+}
+
+// smallBody is the length, in photo pixels, below which a body is too small to
+// be sure of.
+const smallBody = 48

@@ -56,18 +56,27 @@ func maskTexture(resistor bool) string {
 	return fmt.Sprintf("texture { pigment { rgb %d } finish { ambient 0 diffuse 0 emission 1 } }", shade)
 }
 
-// bodyPov is the body as a surface of revolution in its place.
+// bodyPov is the body as a surface of revolution in its place: a smooth one,
+// or straight from station to station for the close stations of a bevel,
+// through which POV-Ray cannot lay a smooth curve without it running wild.
 func (p *part) bodyPov(texture string) string {
 	var b strings.Builder
 	first, last := p.profile[0], p.profile[len(p.profile)-1]
-	fmt.Fprintf(&b, "sor { %d,\n", len(p.profile)+2)
-	fmt.Fprintf(&b, "<%.5f,%.5f>", first.radius*0.98, first.along-0.02)
+	if p.shape == cylinder {
+		fmt.Fprintf(&b, "lathe { linear_spline %d,\n<0,%.5f>", len(p.profile)+2, first.along)
+	} else {
+		fmt.Fprintf(&b, "sor { %d,\n<%.5f,%.5f>", len(p.profile)+2, first.radius*0.98, first.along-0.02)
+	}
 	for _, at := range p.profile {
 		fmt.Fprintf(&b, ",<%.5f,%.5f>", at.radius, at.along)
 	}
-	fmt.Fprintf(&b, ",<%.5f,%.5f>\n", last.radius*0.98, last.along+0.02)
-	// Sturm's root solver: the quicker one loses parts of near-cylinders.
-	fmt.Fprintf(&b, "sturm\n%s\n%s }\n", texture, p.place())
+	if p.shape == cylinder {
+		fmt.Fprintf(&b, ",<0,%.5f>\n", last.along)
+	} else {
+		// Sturm's root solver: the quicker one loses parts of near-cylinders.
+		fmt.Fprintf(&b, ",<%.5f,%.5f>\nsturm\n", last.radius*0.98, last.along+0.02)
+	}
+	fmt.Fprintf(&b, "%s\n%s }\n", texture, p.place())
 	return b.String()
 }
 

@@ -111,6 +111,49 @@ func TestCylinderFillsItsOutline(t *testing.T) {
 	assert.InEpsilon(t, o.length*o.width, lit, 0.06)
 }
 
+// Cylinders with small bevels, seen askew, show nothing beside their outlines.
+func TestCylindersHaveNoFlanges(t *testing.T) {
+	if _, err := exec.LookPath("povray"); err != nil {
+		t.Skip("povray is not installed")
+	}
+	for _, c := range []struct{ length, radius, bevel float64 }{{15.290268753, 1.404707832, 0.0734}, {4.2, 1.9, 0.26}, {20, 3, 0.13}, {3.4, 0.9, 0.04}} {
+		s := &scene{cam: lookDown(240, 240, 0.7, 0.1, 7), pxPerMM: 7, lens: lens{enlarged: 1}}
+		p := &part{kind: "resistor", shape: cylinder, length: c.length, radius: c.radius, leadRadius: 0.01}
+		p.profile = cylinderProfile(c.length, c.radius, c.bevel)
+		p.middle, p.along, p.spin = vec{0, c.radius, 0}, heading(1.3), 0.4
+		s.parts = []*part{p}
+		mask, err := s.render(t.Context(), true)
+		require.NoError(t, err)
+		lit, beside := 0, 0
+		polygon := s.outlineOf(p).polygon
+		for y := range mask.height {
+			for x := range mask.width {
+				if mask.planes[0][y*mask.width+x] < 0.5 {
+					continue
+				}
+				lit++
+				if !nearby(polygon, float64(x)+0.5, float64(y)+0.5) {
+					beside++
+				}
+			}
+		}
+		assert.NotZero(t, lit)
+		assert.Zero(t, beside, "%g mm long", c.length)
+	}
+}
+
+// nearby says whether a point lies inside a polygon or up to two pixels beside it.
+func nearby(polygon [4][2]float64, x, y float64) bool {
+	for _, dx := range []float64{-2, 0, 2} {
+		for _, dy := range []float64{-2, 0, 2} {
+			if inside(polygon, x+dx, y+dy) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func (s *scene) polygons() (all [][4][2]float64) {
 	for _, p := range s.parts {
 		if p.kind == "resistor" {
@@ -225,4 +268,27 @@ func TestLampColour(t *testing.T) {
 		assert.InDelta(t, c.x, bigX/(bigX+bigY+bigZ), 0.002)
 		assert.InDelta(t, c.y, bigY/(bigX+bigY+bigZ), 0.002)
 	}
+}
+
+// Bodies in a photo are long enough to be read by eye, and heaps are small.
+func TestBodiesAreLongEnoughAndHeapsSmall(t *testing.T) {
+	arrangements := map[string]int{}
+	for seed := uint64(1); seed <= 300; seed++ {
+		s := compose(seed, "mixed", 1)
+		arrangements[s.arrangement]++
+		whole := 0
+		for i, p := range s.parts {
+			if p.kind != "resistor" || p.cut {
+				continue
+			}
+			whole++
+			assert.GreaterOrEqual(t, s.outlineOf(p).length, 40.0, "seed %d part %d", seed, i)
+			assert.LessOrEqual(t, s.outlineOf(p).length, 1200.0, "seed %d part %d", seed, i)
+		}
+		if s.arrangement == "touching" {
+			assert.LessOrEqual(t, whole, 4, "seed %d", seed)
+		}
+		assert.LessOrEqual(t, s.cam.tilt*180/math.Pi, 50.0, "seed %d", seed)
+	}
+	assert.Len(t, arrangements, 4)
 }

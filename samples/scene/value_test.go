@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"ringwise/decode"
+	"ringwise/decode/series"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -61,5 +62,44 @@ func TestReverse(t *testing.T) {
 	} {
 		p := &part{meaning: meaning{Reading: decode.Reading{Rings: c.rings}}}
 		assert.Equal(t, c.want, p.reverse(), "%v", c.rings)
+	}
+}
+
+// Rare values stay as rare as the spread in the package's description says;
+// common practice, no source.
+func TestRareValuesAreRare(t *testing.T) {
+	const draws = 20000
+	d := newDice(5, 5)
+	for _, c := range []struct {
+		count, digits int
+		tolerances    map[decode.Colour]float64
+	}{
+		{4, 2, map[decode.Colour]float64{decode.Gold: 0.80, decode.Silver: 0.11, decode.Brown: 0.04, decode.Red: 0.04}},
+		{5, 3, map[decode.Colour]float64{decode.Brown: 0.76, decode.Red: 0.12, decode.Green: 0.05, decode.Blue: 0.03, decode.Violet: 0.03, decode.Gold: 0.01}},
+	} {
+		last, small, odd, unusual := map[decode.Colour]int{}, 0, 0, map[string]int{}
+		for range draws {
+			m := drawMeaning(d, c.count)
+			unusual[m.oddity]++
+			if m.FailureRate.Valid {
+				continue
+			}
+			last[m.Rings[c.count-1]]++
+			if at := m.Rings[c.digits]; at == decode.Gold || at == decode.Silver {
+				small++
+			}
+			if !series.Contains(series.E24, m.Ohms) && (c.digits == 2 || !series.Contains(series.E96, m.Ohms)) {
+				odd++
+			}
+		}
+		for colour, share := range c.tolerances {
+			assert.InDelta(t, share, float64(last[colour])/draws, 0.012, "%d rings, last %v", c.count, colour)
+		}
+		assert.Less(t, float64(small)/draws, 0.08, "%d rings: gold and silver multipliers", c.count)
+		assert.Less(t, float64(odd)/draws, 0.02, "%d rings: values outside E24 and E96", c.count)
+		assert.NotZero(t, odd)
+		for _, what := range []string{"failure-rate ring", "high-voltage lacquer without metal"} {
+			assert.LessOrEqual(t, float64(unusual[what])/draws, 0.01, "%d rings: %s", c.count, what)
+		}
 	}
 }

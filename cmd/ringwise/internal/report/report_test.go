@@ -12,6 +12,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/decode"
 )
 
 func TestMeaning(t *testing.T) {
@@ -39,16 +40,42 @@ func TestTable(t *testing.T) {
 
 func TestTableOnANarrowTerminal(t *testing.T) {
 	var out bytes.Buffer
-	table := Table{w: &out, ink: paint.Ink{}, width: 110}
+	table := Table{w: &out, ink: paint.Ink{}, width: 115}
 	require.NoError(t, table.Write(bench(t)))
 	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
 	assert.Greater(t, len(lines), 6)
 	for _, line := range lines {
-		assert.LessOrEqual(t, len([]rune(line)), 110)
+		assert.LessOrEqual(t, len([]rune(line)), 115)
 	}
 	before, _, _ := strings.Cut(lines[2], "blurred")
 	hang := strings.Repeat(" ", len([]rune(before)))
 	assert.True(t, strings.HasPrefix(lines[3], hang) && !strings.HasPrefix(lines[3], hang+" "), "wrapped under the remark")
+}
+
+// On 80 columns no sensible room is left beside the parts.
+func TestTableOnAVeryNarrowTerminal(t *testing.T) {
+	var out bytes.Buffer
+	table := Table{w: &out, ink: paint.Ink{}, width: 80}
+	require.NoError(t, table.Write(bench(t)))
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	for _, line := range lines {
+		assert.LessOrEqual(t, len([]rune(line)), 80)
+	}
+	assert.True(t, strings.HasSuffix(lines[2], "60 %"), lines[2])
+	assert.True(t, strings.HasPrefix(lines[3], "     blurred: hold the camera still; or 4.1 kΩ"), lines[3])
+	assert.Contains(t, lines, "  3  sure        4.99 kΩ ±1 %, 50 ppm/K  4K99  YE WH WH BN BN RD  99 %")
+}
+
+// What is said as the reason is not said again as a note.
+func TestTableSaysNothingTwice(t *testing.T) {
+	result := bench(t)
+	result.Parts = result.Parts[:1]
+	part := &result.Parts[0]
+	part.Verdict, part.Why = decode.Check, decode.NoteLookAlike
+	part.Candidates[0].Notes = []string{decode.NoteLookAlike}
+	var out bytes.Buffer
+	require.NoError(t, NewTable(&out).Write(result))
+	assert.True(t, strings.HasSuffix(out.String(), "97 %  This could be a choke or another part: measure it\n"), out.String())
 }
 
 func TestTableOfNothing(t *testing.T) {

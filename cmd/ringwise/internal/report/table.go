@@ -14,8 +14,15 @@ import (
 	"ringwise/decode"
 )
 
-// leastRemark is the fewest columns into which a remark is wrapped.
-const leastRemark = 24
+// leastRemark is the fewest columns into which a remark is wrapped, and
+// leastBeside the fewest in which it stands beside its part rather than below.
+const (
+	leastRemark = 24
+	leastBeside = 40
+)
+
+// below is how far remarks below their parts are set in.
+const below = 5
 
 // worthSaying is the least confidence at which another reading is mentioned.
 const worthSaying = 0.05
@@ -71,6 +78,10 @@ func (t Table) Write(result photoread.Result) error {
 			line += c.text + strings.Repeat(" ", widths[k]-c.columns+2)
 			columns += widths[k] + 2
 		}
+		if t.width > 0 && t.width-columns < leastBeside && remarks[i] != "" {
+			columns = below
+			line = strings.TrimRight(line, " ") + "\n" + strings.Repeat(" ", below)
+		}
 		hang := "\n" + strings.Repeat(" ", columns)
 		line += strings.Join(wrap(remarks[i], t.width-columns), hang)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
@@ -98,7 +109,7 @@ func (t Table) row(number int, part photoread.Part) ([]cell, string) {
 func remark(part photoread.Part) string {
 	var parts []string
 	if part.Why != "" {
-		parts = append(parts, part.Why)
+		parts = append(parts, strings.TrimSuffix(part.Why, "."))
 	}
 	if part.Verdict == decode.Check && len(part.Candidates) > 1 {
 		for _, c := range part.Candidates[1:min(3, len(part.Candidates))] {
@@ -110,6 +121,9 @@ func remark(part photoread.Part) string {
 	}
 	if len(part.Candidates) > 0 {
 		for _, note := range part.Candidates[0].Notes {
+			if note == part.Why {
+				continue // said already
+			}
 			parts = append(parts, "note: "+strings.TrimSuffix(note, "."))
 		}
 		for _, caution := range part.Candidates[0].Cautions {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -127,7 +128,10 @@ func (a *AltBands) UnmarshalJSON(data []byte) error {
 // LoadTruth reads a truth file. Its photos lie beside it.
 func LoadTruth(path string) (Truth, error) {
 	data, err := os.ReadFile(path)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return Truth{}, fmt.Errorf("%s: no such file: check the name", path)
+	case err != nil:
 		return Truth{}, err
 	}
 	var truth Truth

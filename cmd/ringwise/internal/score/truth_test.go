@@ -51,5 +51,5 @@ func TestLoadTruthRefuses(t *testing.T) {
 		assert.ErrorContains(t, err, c.want)
 	}
 	_, err := LoadTruth(filepath.Join(t.TempDir(), "missing.json"))
-	assert.ErrorIs(t, err, os.ErrNotExist)
+	assert.ErrorContains(t, err, "missing.json: no such file: check the name")
 }

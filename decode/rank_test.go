@@ -1,0 +1,515 @@
+package decode_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ringwise/decode"
+)
+
+// clear is the margin, in natural logarithms, by which a drawn ring looks like
+// its own paint rather than any other: beyond reasonable doubt.
+const clear = 14
+
+// The places of rings on a body, as fractions of its length: the first ring is
+// the nearer to its end and the gap before the tolerance ring is the wider
+// (IEC 60062 asks for the first; the second is common practice, no source).
+var (
+	threePlaces = []float64{0.12, 0.26, 0.4}
+	fourPlaces  = []float64{0.14, 0.29, 0.44, 0.8}
+	fivePlaces  = []float64{0.12, 0.25, 0.38, 0.51, 0.82}
+	sixPlaces   = []float64{0.1, 0.22, 0.34, 0.46, 0.64, 0.8}
+)
+
+var placesOf = map[int][]float64{1: {0.5}, 3: threePlaces, 4: fourPlaces, 5: fivePlaces, 6: sixPlaces}
+
+// ring is a ring seen at a place, that looks like one paint, and like each of
+// the rivals as much as the number beside it says.
+func ring(c decode.Colour, centre float64, rivals map[decode.Colour]float64) decode.SeenRing {
+	r := decode.SeenRing{Centre: centre, Width: 0.06}
+	for i := range r.LogLikelihood {
+		r.LogLikelihood[i] = -clear
+	}
+	r.LogLikelihood[c] = 0
+	for rival, l := range rivals {
+		r.LogLikelihood[rival] = l
+	}
+	return r
+}
+
+// cut draws a row of rings in reading order, the first at the left.
+func cut(t testing.TB, colours string, places []float64) decode.Cut {
+	t.Helper()
+	rings := row(t, colours)
+	require.Len(t, places, len(rings))
+	var c decode.Cut
+	for i, colour := range rings {
+		c.Rings = append(c.Rings, ring(colour, places[i], nil))
+	}
+	return c
+}
+
+// turned is the same body with its ends swapped.
+func turned(c decode.Cut) decode.Cut {
+	out := c
+	out.Rings = slices.Clone(c.Rings)
+	slices.Reverse(out.Rings)
+	for i := range out.Rings {
+		out.Rings[i].Centre = 1 - out.Rings[i].Centre
+	}
+	return out
+}
+
+// usualBody is a body on which that many rings are nothing out of the way.
+func usualBody(rings int) decode.BodyHue {
+	if rings >= 5 {
+		return decode.BodyBlue
+	}
+	return decode.BodyTan
+}
+
+func seen(cuts ...decode.Cut) decode.Sighting {
+	return decode.Sighting{Cuts: cuts, Body: usualBody(len(cuts[0].Rings))}
+}
+
+// sound holds what must be so of any ranking, whatever was seen.
+func sound(t testing.TB, s decode.Sighting, r decode.Ranking) {
+	t.Helper()
+	assert.LessOrEqual(t, len(r.Candidates), 5)
+	sum := 0.0
+	for i, c := range r.Candidates {
+		sum += c.Confidence
+		assert.False(t, math.IsNaN(c.Confidence))
+		assert.GreaterOrEqual(t, c.Confidence, 0.0)
+		if i > 0 {
+			assert.LessOrEqual(t, c.Confidence, r.Candidates[i-1].Confidence, "best first")
+			assert.NotEqual(t, r.Candidates[i-1].Rings, c.Rings, "no code twice")
+		}
+		readings, err := decode.Readings(c.Rings)
+		require.NoError(t, err, "a candidate is a legal code")
+		assert.Equal(t, brief(readings[0]), brief(c.Reading))
+		require.Less(t, c.Cut, len(s.Cuts))
+		assert.Len(t, c.Order, len(c.Rings))
+		assert.Len(t, s.Cuts[c.Cut].Rings, len(c.Rings), "the cut that it names has as many rings")
+	}
+	assert.LessOrEqual(t, sum, 1+1e-9)
+	assert.Equal(t, r.Verdict == decode.Unreadable, len(r.Candidates) == 0)
+	assert.Equal(t, r.Verdict == decode.Sure, r.Why == "", "every doubt is named")
+}
+
+// rank ranks a sighting and checks what must always be so.
+func rank(t testing.TB, s decode.Sighting) decode.Ranking {
+	t.Helper()
+	r := decode.Rank(s)
+	sound(t, s, r)
+	return r
+}
+
+// best ranks a sighting and returns the rings of the likeliest reading.
+func best(t testing.TB, s decode.Sighting) []decode.Colour {
+	t.Helper()
+	r := rank(t, s)
+	require.NotEmpty(t, r.Candidates, r.Why)
+	return r.Candidates[0].Rings
+}
+
+// The codes are worked examples of IEC 60062 (testdata/ring_examples.csv names
+// the source of each), drawn without doubt.
+func TestRankReadsWhatIsDrawn(t *testing.T) {
+	for _, example := range published(t, "ring_examples.csv") {
+		want := row(t, example["rings"])
+		if len(want) == 1 {
+			continue // a ring of its own: see below
+		}
+		t.Run(example["rings"], func(t *testing.T) {
+			drawn := cut(t, example["rings"], placesOf[len(want)])
+			r := rank(t, seen(drawn))
+			require.NotEmpty(t, r.Candidates, r.Why)
+			first := r.Candidates[0]
+			assert.Equal(t, want, first.Rings)
+			for i, ring := range first.Order {
+				assert.Equal(t, i, ring, "read from left to right")
+			}
+
+			r = rank(t, seen(turned(drawn)))
+			require.NotEmpty(t, r.Candidates, r.Why)
+			first = r.Candidates[0]
+			assert.Equal(t, want, first.Rings)
+			for i, ring := range first.Order {
+				assert.Equal(t, len(want)-1-i, ring, "read from right to left")
+			}
+		})
+	}
+}
+
+func TestRankIsSureOfAPlainPart(t *testing.T) {
+	for _, colours := range []string{"GN BU RD GD", "YE VT OG SR", "BN BK BK RD BN", "RD RD BK BK BN", "YE WH WH BN BN RD"} {
+		drawn := cut(t, colours, placesOf[len(row(t, colours))])
+		for _, c := range []decode.Cut{drawn, turned(drawn)} {
+			r := rank(t, seen(c))
+			assert.Equal(t, decode.Sure, r.Verdict, "%s: %s", colours, r.Why)
+			assert.Greater(t, r.Candidates[0].Confidence, 0.95)
+		}
+	}
+}
+
+// Both rows are legal and made of preferred numbers from either end (IEC 60063,
+// E24), so only the places can tell.
+func TestRankTellsDirectionByPlace(t *testing.T) {
+	const (
+		five = "BN BK BK RD BN" // 10 kΩ ±1 %
+		back = "BN RD BK BK BN" // 120 Ω ±1 %
+	)
+	even := []float64{0.18, 0.34, 0.5, 0.66, 0.82}
+	shifted := func(by float64) []float64 {
+		out := slices.Clone(even)
+		for i := range out {
+			out[i] += by
+		}
+		return out
+	}
+	for _, c := range []struct {
+		name   string
+		places []float64
+		want   string
+	}{
+		{"the wider gap is at the right", []float64{0.18, 0.31, 0.44, 0.57, 0.82}, five},
+		{"the wider gap is at the left", []float64{0.18, 0.43, 0.56, 0.69, 0.82}, back},
+		{"even gaps, nearer to the left end", shifted(-0.1), five},
+		{"even gaps, nearer to the right end", shifted(0.1), back},
+	} {
+		assert.Equal(t, row(t, c.want), best(t, seen(cut(t, five, c.places))), c.name)
+	}
+
+	// Evenly spaced in the very middle nothing tells: both are offered, and
+	// neither is sure.
+	r := rank(t, seen(cut(t, five, even)))
+	require.GreaterOrEqual(t, len(r.Candidates), 2)
+	assert.ElementsMatch(t, [][]decode.Colour{row(t, five), row(t, back)},
+		[][]decode.Colour{r.Candidates[0].Rings, r.Candidates[1].Rings})
+	assert.Equal(t, decode.Check, r.Verdict)
+}
+
+// Gold and silver are no digits (IEC 60062), so they tell the direction even
+// where the places speak against it.
+func TestRankKnowsWhatCannotComeFirst(t *testing.T) {
+	drawn := cut(t, "GN BU RD GD", []float64{0.3, 0.5, 0.7, 0.88})
+	assert.Equal(t, row(t, "GN BU RD GD"), best(t, seen(drawn)))
+	assert.Equal(t, row(t, "GN BU RD GD"), best(t, seen(turned(drawn))))
+}
+
+// Of two paints that a ring looks like as much, the one that makes a preferred
+// number of the tolerance's series is likelier (IEC 60063: E6, E12, E24).
+func TestRankPrefersPreferredNumbers(t *testing.T) {
+	for _, c := range []struct {
+		name, rings string
+		place       int
+		rivals      string
+		want        string
+	}{
+		{"47 over 46 and 48", "YE VT RD GD", 1, "BU GY", "YE VT RD GD"},
+		{"47 although it looks a little more like 46", "YE BU RD GD", 1, "VT", "YE VT RD GD"},
+		{"56 over 57", "GN VT RD GD", 1, "BU", "GN BU RD GD"},
+		{"33 over 23", "RD OG OG SR", 0, "OG", "OG OG OG SR"},
+		{"499 over 498 and 489", "YE WH WH BN BN", 2, "GY", "YE WH WH BN BN"},
+		{"22 with three rings over 21", "RD BN RD", 1, "RD", "RD RD RD"},
+		{"33 with three rings over 36", "OG BU RD", 1, "OG", "OG OG RD"},
+	} {
+		drawn := cut(t, c.rings, placesOf[len(row(t, c.rings))])
+		for _, rival := range row(t, c.rivals) {
+			drawn.Rings[c.place].LogLikelihood[rival] = -0.2
+		}
+		assert.Equal(t, row(t, c.want), best(t, seen(drawn)), c.name)
+	}
+}
+
+// Odd parts exist: what is seen without doubt is read though it is no
+// preferred number.
+func TestRankReadsOddPartsToo(t *testing.T) {
+	assert.Equal(t, row(t, "YE BU RD GD"), best(t, seen(cut(t, "YE BU RD GD", fourPlaces))))
+	assert.Equal(t, row(t, "RD WH GY BK BN"), best(t, seen(cut(t, "RD WH GY BK BN", fivePlaces))))
+}
+
+// Five rings that only make sense as a four-ring code with a failure-rate ring
+// (MIL practice, from memory): the third is no digit.
+func TestRankReadsFailureRates(t *testing.T) {
+	for _, colours := range []string{"YE VT GD SR OG", "BN BK GD BN BN", "WH BN SR GD YE", "RD RD GD RD RD"} {
+		drawn := cut(t, colours, fivePlaces)
+		assert.Equal(t, row(t, colours), best(t, seen(drawn)))
+		assert.Equal(t, row(t, colours), best(t, seen(turned(drawn))))
+	}
+}
+
+// A ring that looks like two paints as much, both of preferred numbers, leaves
+// two candidates: 2.2 kΩ and 22 kΩ.
+func TestRankOffersBothOfTwo(t *testing.T) {
+	drawn := cut(t, "RD RD RD GD", fourPlaces)
+	drawn.Rings[2].LogLikelihood[decode.Orange] = 0
+	r := rank(t, seen(drawn))
+	require.GreaterOrEqual(t, len(r.Candidates), 2)
+	assert.Equal(t, decode.Check, r.Verdict)
+	assert.Contains(t, r.Why, "another reading")
+	assert.Equal(t, row(t, "RD RD RD GD"), r.Candidates[0].Rings)
+	assert.Equal(t, row(t, "RD RD OG GD"), r.Candidates[1].Rings)
+	assert.Greater(t, r.Candidates[1].Confidence, 0.2)
+	assert.Greater(t, r.Candidates[0].Confidence+r.Candidates[1].Confidence, 0.9)
+}
+
+// Cuts are rival accounts: a groove may have been taken for a ring, or a ring
+// for a shade of the body.
+func TestRankWeighsRivalCuts(t *testing.T) {
+	four := cut(t, "BN BK RD BN", fourPlaces)                                                            // 1 kΩ
+	five := decode.Cut{Rings: slices.Insert(slices.Clone(four.Rings), 3, ring(decode.Brown, 0.59, nil))} // 1.02 kΩ, of E96
+	for _, c := range []struct {
+		name      string
+		four, all float64 // weights of the two accounts
+		want      string
+	}{
+		{"the fifth is a groove", 0, -8, "BN BK RD BN"},
+		{"the fifth is a ring", -8, 0, "BN BK RD BN BN"},
+	} {
+		four.LogWeight, five.LogWeight = c.four, c.all
+		for _, cuts := range [][]decode.Cut{{four, five}, {five, four}} {
+			s := decode.Sighting{Cuts: cuts, Body: decode.BodyTan}
+			r := rank(t, s)
+			require.NotEmpty(t, r.Candidates, c.name)
+			assert.Equal(t, row(t, c.want), r.Candidates[0].Rings, c.name)
+		}
+	}
+
+	// An account that is no code from either end does no harm.
+	illegal := cut(t, "GD RD WH BU GD", fivePlaces)
+	require.Equal(t, row(t, "GN BU RD GD"), best(t, decode.Sighting{Cuts: []decode.Cut{illegal, cut(t, "GN BU RD GD", fourPlaces)}}))
+}
+
+// The same code under several guesses at the light adds up.
+func TestRankAddsUpAgreeingCuts(t *testing.T) {
+	alone := cut(t, "RD RD RD GD", fourPlaces)
+	rival := cut(t, "RD RD OG GD", fourPlaces)
+	rival.LogWeight = 0.3
+	share := func(cuts ...decode.Cut) float64 {
+		for _, c := range rank(t, seen(cuts...)).Candidates {
+			if slices.Equal(c.Rings, row(t, "RD RD RD GD")) {
+				return c.Confidence
+			}
+		}
+		return 0
+	}
+	assert.Greater(t, share(alone, alone, alone, rival), share(alone, rival)+0.1)
+}
+
+// Rings of one paint look alike, whatever paint it is.
+func TestRankHeedsAlikeness(t *testing.T) {
+	drawn := cut(t, "OG OG RD GD", fourPlaces)
+	for i := range 2 {
+		drawn.Rings[i].LogLikelihood[decode.Red] = 0
+	}
+	same := seen(drawn)
+	pair := func(bonus float64) [][]float64 {
+		all := make([][]float64, 4)
+		for i := range all {
+			all[i] = make([]float64, 4)
+		}
+		all[0][1], all[1][0] = bonus, bonus
+		return all
+	}
+	share := func(s decode.Sighting) (equal, unequal float64) {
+		for _, c := range rank(t, s).Candidates {
+			if c.Rings[0] == c.Rings[1] {
+				equal += c.Confidence
+			} else {
+				unequal += c.Confidence
+			}
+		}
+		return equal, unequal
+	}
+	same.Cuts[0].Alike = pair(3)
+	equal, unequal := share(same)
+	assert.Greater(t, equal, 5*unequal)
+	same.Cuts[0].Alike = pair(-6)
+	equal, unequal = share(same)
+	assert.Greater(t, unequal, equal, "27 and 23 look less alike than 22 and 33 do, but these rings differ")
+}
+
+// Three rings are a code only where the place of the fourth is bare, and even
+// then the fourth may be hidden.
+func TestRankTakesThreeRingsOnlyWithABareEnd(t *testing.T) {
+	r := rank(t, seen(cut(t, "YE VT RD", threePlaces)))
+	assert.Equal(t, row(t, "YE VT RD"), r.Candidates[0].Rings)
+	assert.Equal(t, decode.Check, r.Verdict)
+	assert.Contains(t, r.Why, "three rings")
+
+	// As an account of a body whose rings reach its end, three rings lose
+	// against four of which one is faint; with a bare end they win.
+	four := func(places []float64) decode.Cut {
+		c := cut(t, "YE VT RD GD", places)
+		c.LogWeight = -5
+		return c
+	}
+	bare := decode.Sighting{Cuts: []decode.Cut{cut(t, "YE VT RD", []float64{0.12, 0.26, 0.4}), four([]float64{0.12, 0.26, 0.4, 0.8})}}
+	full := decode.Sighting{Cuts: []decode.Cut{cut(t, "YE VT RD", []float64{0.2, 0.5, 0.8}), four([]float64{0.15, 0.36, 0.57, 0.92})}}
+	assert.Equal(t, row(t, "YE VT RD"), best(t, bare))
+	assert.Equal(t, row(t, "YE VT RD GD"), best(t, full))
+}
+
+// IEC 60062: a single black ring marks a zero-ohm link. A diode wears one dark
+// ring too, so it is never sure.
+func TestRankReadsALinkButIsNeverSure(t *testing.T) {
+	for _, hue := range []decode.BodyHue{decode.BodyTan, decode.BodyBlue, decode.BodyGreen, decode.BodyUnknown} {
+		r := rank(t, decode.Sighting{Cuts: []decode.Cut{cut(t, "BK", placesOf[1])}, Body: hue})
+		require.NotEmpty(t, r.Candidates)
+		assert.True(t, r.Candidates[0].IsLink())
+		assert.Equal(t, decode.Check, r.Verdict)
+		assert.Contains(t, r.Why, "link")
+	}
+	r := rank(t, decode.Sighting{Cuts: []decode.Cut{cut(t, "RD", placesOf[1])}})
+	require.Len(t, r.Candidates, 1, "a dark red ring may be black")
+	assert.True(t, r.Candidates[0].IsLink())
+}
+
+func TestRankPassesAFaultOn(t *testing.T) {
+	s := seen(cut(t, "GN BU RD GD", fourPlaces))
+	s.Fault = "too small: go closer"
+	r := rank(t, s)
+	assert.Equal(t, decode.Unreadable, r.Verdict)
+	assert.Equal(t, "too small: go closer", r.Why)
+	assert.Empty(t, r.Candidates)
+}
+
+func TestRankHeedsAHandicap(t *testing.T) {
+	s := seen(cut(t, "GN BU RD GD", fourPlaces))
+	require.Equal(t, decode.Sure, rank(t, s).Verdict)
+	s.Handicap = []string{"glare on a ring", "few pixels"}
+	r := rank(t, s)
+	assert.Equal(t, decode.Check, r.Verdict)
+	assert.Equal(t, "glare on a ring", r.Why)
+	assert.Equal(t, row(t, "GN BU RD GD"), r.Candidates[0].Rings)
+}
+
+// Moulded chokes, ringed diodes and tubular capacitors wear rings that are
+// legal here. Which bodies are usual for how many rings: common practice, no
+// source.
+func TestRankIsNeverSureOfALookAlike(t *testing.T) {
+	const four, five, six = "GN BU RD GD", "BN BK BK RD BN", "YE WH WH BN BN RD"
+	for _, c := range []struct {
+		rings string
+		hue   decode.BodyHue
+		want  decode.Verdict
+	}{
+		{four, decode.BodyTan, decode.Sure},
+		{four, decode.BodyDark, decode.Sure},
+		{four, decode.BodyBlue, decode.Check},
+		{four, decode.BodyGreen, decode.Check},
+		{four, decode.BodyGrey, decode.Check},
+		{four, decode.BodyPink, decode.Check},
+		{four, decode.BodyUnknown, decode.Check},
+		{five, decode.BodyBlue, decode.Sure},
+		{five, decode.BodyGreen, decode.Sure},
+		{five, decode.BodyGrey, decode.Sure},
+		{five, decode.BodyTan, decode.Check},
+		{five, decode.BodyDark, decode.Check},
+		{five, decode.BodyPink, decode.Check},
+		{five, decode.BodyUnknown, decode.Check},
+		{six, decode.BodyBlue, decode.Sure},
+		{six, decode.BodyUnknown, decode.Check},
+	} {
+		s := seen(cut(t, c.rings, placesOf[len(row(t, c.rings))]))
+		s.Body = c.hue
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s on hue %d: %s", c.rings, c.hue, r.Why)
+		assert.Equal(t, row(t, c.rings), r.Candidates[0].Rings, "the body takes nothing from the reading")
+		if c.want == decode.Check {
+			assert.Equal(t, decode.NoteLookAlike, r.Why)
+			assert.Contains(t, r.Candidates[0].Notes, decode.NoteLookAlike)
+		} else {
+			assert.NotContains(t, r.Candidates[0].Notes, decode.NoteLookAlike)
+		}
+	}
+
+	// With something else to say first, the note is still there.
+	s := seen(cut(t, four, fourPlaces))
+	s.Body, s.Handicap = decode.BodyGreen, []string{"blurred"}
+	assert.Contains(t, rank(t, s).Candidates[0].Notes, decode.NoteLookAlike)
+}
+
+func TestRankTakesDoubtOffConfidence(t *testing.T) {
+	s := seen(cut(t, "GN BU RD GD", fourPlaces))
+	plain := rank(t, s).Candidates[0].Confidence
+	s.Doubt = 0.25
+	r := rank(t, s)
+	assert.InDelta(t, 0.75*plain, r.Candidates[0].Confidence, 1e-9)
+	assert.Equal(t, decode.Check, r.Verdict)
+	assert.Contains(t, r.Why, "not certain", "there is no rival to compare with")
+	s.Doubt = 1
+	r = rank(t, s)
+	assert.Zero(t, r.Candidates[0].Confidence)
+	assert.Equal(t, decode.Check, r.Verdict)
+}
+
+func TestRankOfNothing(t *testing.T) {
+	two := decode.Cut{Rings: []decode.SeenRing{ring(decode.Red, 0.2, nil), ring(decode.Red, 0.4, nil)}}
+	nine := decode.Cut{}
+	for i := range 9 {
+		nine.Rings = append(nine.Rings, ring(decode.Red, float64(i+1)/10, nil))
+	}
+	for name, s := range map[string]decode.Sighting{
+		"no cut":             {},
+		"a cut with no ring": {Cuts: []decode.Cut{{}}},
+		"two rings":          {Cuts: []decode.Cut{two}},
+		"seven rings":        {Cuts: []decode.Cut{{Rings: nine.Rings[:7]}}},
+		"nine rings":         {Cuts: []decode.Cut{nine}},
+	} {
+		r := rank(t, s)
+		assert.Equal(t, decode.Unreadable, r.Verdict, name)
+		assert.NotEmpty(t, r.Why, name)
+	}
+}
+
+// Numbers that are none, from a reader gone wrong, must neither break the
+// ranking nor make it sure of anything.
+func TestRankOutlivesBadNumbers(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	for name, spoil := range map[string]func(*decode.Cut){
+		"a likelihood that is no number": func(c *decode.Cut) { c.Rings[1].LogLikelihood[decode.Blue] = nan },
+		"a ring of no likelihood": func(c *decode.Cut) {
+			for i := range c.Rings[1].LogLikelihood {
+				c.Rings[1].LogLikelihood[i] = -inf
+			}
+		},
+		"an endless likelihood":       func(c *decode.Cut) { c.Rings[1].LogLikelihood[decode.Red] = inf },
+		"two endless likelihoods":     func(c *decode.Cut) { c.Rings[0].LogLikelihood[5], c.Rings[1].LogLikelihood[2] = inf, inf },
+		"a weight that is no number":  func(c *decode.Cut) { c.LogWeight = nan },
+		"a weight of nothing":         func(c *decode.Cut) { c.LogWeight = -inf },
+		"an endless weight":           func(c *decode.Cut) { c.LogWeight = inf },
+		"a ring without width":        func(c *decode.Cut) { c.Rings[2].Width = 0 },
+		"a ring with negative width":  func(c *decode.Cut) { c.Rings[2].Width = -0.1 },
+		"a place that is no number":   func(c *decode.Cut) { c.Rings[0].Centre = nan },
+		"a place far off":             func(c *decode.Cut) { c.Rings[3].Centre = inf },
+		"rings all at the same place": func(c *decode.Cut) { c.Rings[1].Centre, c.Rings[2].Centre = 0.14, 0.14 },
+	} {
+		t.Run(name, func(t *testing.T) {
+			spoilt := cut(t, "GN BU RD GD", fourPlaces)
+			spoil(&spoilt)
+			r := rank(t, seen(spoilt))
+			if name != "rings all at the same place" {
+				assert.NotEqual(t, decode.Sure, r.Verdict)
+			}
+
+			// A good account beside it is still read.
+			s := seen(cut(t, "YE VT OG SR", fourPlaces), spoilt)
+			r = rank(t, s)
+			require.NotEmpty(t, r.Candidates, r.Why)
+		})
+	}
+
+	// One colour that can't be leaves the others.
+	c := cut(t, "GN BU RD GD", fourPlaces)
+	for i := range c.Rings {
+		c.Rings[i].LogLikelihood[decode.Pink] = -inf
+	}
+	assert.Equal(t, row(t, "GN BU RD GD"), best(t, seen(c)))
+}
