@@ -35,20 +35,25 @@ const (
 	faintGain     = 4  // the gain that does for a body whose outline is beyond doubt
 	plainlyRinged = 40 // the gain that makes up for a body of the ground's colour
 	mostWave      = 0.17
+	mostOpen      = 0.8
+	leastWorth    = 8
 	leastLength   = 26 // photo pixels
 )
 
 func (l look) isBody() bool {
-	if l.wave > mostWave || l.detail*float64(l.right-l.left) < leastLength {
+	if l.wave > mostWave || l.open > mostOpen || l.detail*float64(l.right-l.left) < leastLength {
+		return false
+	}
+	if l.isLink() {
+		return true
+	}
+	if l.worth() < leastWorth {
 		return false
 	}
 	if l.rings >= 3 && (l.gain >= leastGain && l.solid >= leastSolid || l.gain >= plainlyRinged && l.discord < 8 && l.open < 0.25 && l.solid > 0.33) {
 		return true
 	}
-	if l.rings >= 2 && l.gain >= faintGain && l.solid > 0.9 && l.open < 0.1 && l.wave < 0.03 && l.leads == 2 && l.discord < 5 {
-		return true
-	}
-	return l.isLink()
+	return l.rings >= 2 && l.gain >= faintGain && l.solid > 0.9 && l.open < 0.1 && l.wave < 0.03 && l.leads == 2 && l.discord < 5
 }
 
 // isLink tells whether a place looks like a zero-ohm link: a plain body with one
