@@ -31,6 +31,7 @@ type Ranking struct {
 
 const (
 	mostCandidates = 5
+	hardlyAt       = 0.12 // the confidence below which nothing can be read
 	surelyAt       = 0.95 // the confidence from which a reading is sure
 	temper         = 1.25 // by which weights are divided: rings of one photo err together
 	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
@@ -297,6 +298,12 @@ func (r *Ranking) judge(s Sighting) {
 	}
 	r.Verdict = Check
 	switch {
+	case best.Confidence < hardlyAt:
+		r.Verdict = Unreadable
+		r.Why = "too many readings are as likely: take the photo closer, in soft light, with the part turned"
+		if len(s.Handicap) > 0 {
+			r.Why = s.Handicap[0]
+		}
 	case len(s.Handicap) > 0:
 		r.Why = s.Handicap[0]
 	case len(best.Rings) == 1:

@@ -3,8 +3,9 @@ package decode
 // A Sighting is what was seen of one part: one or more ways to cut the body
 // into rings, and what speaks against trusting any of them.
 type Sighting struct {
-	// Cuts are rival accounts of the same body: other ring counts, other
-	// guesses at the light. Rank weighs them against each other.
+	// Cuts are rival accounts of the same body: other ring counts, so that a
+	// ring that was missed or is none has its say, and other guesses at the
+	// light. Rank weighs them against each other.
 	Cuts []Cut
 
 	// Body is the hue of the body, as far as it could be told.
@@ -47,10 +48,6 @@ type SeenRing struct {
 	// LogLikelihood holds, for each colour, the natural logarithm of the
 	// likelihood of the observed colour if the ring had that paint.
 	LogLikelihood [ColourCount]float64
-
-	// LogSpurious is the same for "this is no ring": a groove, glare, a
-	// printed speck or a shade of the body.
-	LogSpurious float64
 }
 
 // BodyHue is the rough colour of a body.

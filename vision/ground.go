@@ -223,8 +223,8 @@ func (g ground) tint(v view, x, y float64) tint {
 func spread(v view, g ground) (l, ab float64) {
 	const step = 11
 	var dl, dab []float64
-	for y := step / 2; y < v.height; y += step {
-		for x := step / 2; x < v.width; x += step {
+	for y := min(step, v.height) / 2; y < v.height; y += step {
+		for x := min(step, v.width) / 2; x < v.width; x += step {
 			at := g.at(v, x, y)
 			p := v.lab[3*(y*v.width+x):]
 			dl = append(dl, math.Abs(float64(p[0])-float64(at[0])))
