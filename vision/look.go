@@ -112,7 +112,7 @@ func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
 		return look{}, false
 	}
 	for range 2 {
-		if best.open < 0.3 || best.left > 1 && best.right < stripColumns-1 {
+		if best.open < 0.6 || best.left > 1 && best.right < stripColumns-1 {
 			break
 		}
 		left, right := best.left, best.right
