@@ -10,13 +10,17 @@ import (
 )
 
 // Find returns the resistor bodies of a photo with what was seen of their
-// rings, in reading order: top to bottom, then left to right.
+// rings, from top to bottom and, at one height, from
+// left to right. It returns the context's error when that ends first.
 func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	view := newView(photo.Pixels)
-	looks := findBodies(photo.Pixels, view, seeGround(view))
+	looks, err := findBodies(ctx, photo.Pixels, view, seeGround(view))
+	if err != nil {
+		return nil, err
+	}
 	var sights []sight
 	for _, l := range looks {
 		if err := ctx.Err(); err != nil {
@@ -29,23 +33,22 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 		parts = append(parts, Part{Outline: looks[i].scaled(1 / view.scale).outline(), Seen: seen})
 	}
 	slices.SortStableFunc(parts, func(a, b Part) int {
-		return cmp.Compare(a.At(0.5, 0.5).Y, b.At(0.5, 0.5).Y)
+		p, q := a.At(0.5, 0.5), b.At(0.5, 0.5)
+		return cmp.Or(cmp.Compare(p.Y, q.Y), cmp.Compare(p.X, q.X))
 	})
 	return parts, nil
 }
 
 // findBodies returns the bodies of a photo, each once.
-func findBodies(photo gocv.Mat, v view, g ground) []look {
+func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, error) {
 	stand := g.stand(v)
 	defer stand.Close()
 	mask := plane{v.width, v.height, stand.ToBytes()}
 	var rough []box
 	var fits []fit
 	for _, b := range findBoxes(stand) {
-		if aspect := b.half / b.rise; aspect < 0.9 || aspect > 1.6*mostAspect {
-			continue
-		}
-		if !v.varied(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
+		aspect := b.half / b.rise
+		if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
 			continue
 		}
 		rough = append(rough, b)
@@ -56,12 +59,15 @@ func findBodies(photo gocv.Mat, v view, g ground) []look {
 	}
 	var looks []look
 	for _, f := range fits {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		l, ok := lookAt(photo, v, g, f)
 		if ok && l.isBody() {
 			looks = append(looks, l)
 		}
 	}
-	return once(looks)
+	return once(looks), nil
 }
 
 // varied tells whether the colour changes along a box's axis at all; leads and

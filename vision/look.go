@@ -1,9 +1,7 @@
 package vision
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"gocv.io/x/gocv"
 )
@@ -23,66 +21,6 @@ type look struct {
 	open    float64 // share of what lies just beyond its ends that does so too
 	discord float64 // how much the two sides of the axis differ in hue
 	gain    float64 // how much better three rings or more explain the strip than two
-}
-
-// What a look must come to for its place to be taken for a body with rings. A
-// lead with the end of a body beside it, or a crossing of lines, looks like one
-// or two rings at most.
-const (
-	leastGain     = 9
-	foundPrice    = 5 // of each ring beyond the second
-	leastSolid    = 0.5
-	faintGain     = 4  // the gain that does for a body whose outline is beyond doubt
-	plainlyRinged = 40 // the gain that makes up for a body of the ground's colour
-	mostWave      = 0.17
-	mostOpen      = 0.8
-	leastWorth    = 8
-	leastLength   = 26 // photo pixels
-)
-
-func (l look) isBody() bool {
-	if l.wave > mostWave || l.open > mostOpen || l.detail*float64(l.right-l.left) < leastLength {
-		return false
-	}
-	if l.isLink() {
-		return true
-	}
-	if l.worth() < leastWorth {
-		return false
-	}
-	if l.rings >= 3 && (l.gain >= leastGain && l.solid >= leastSolid || l.gain >= plainlyRinged && l.discord < 8 && l.open < 0.25 && l.solid > 0.33) {
-		return true
-	}
-	return l.rings >= 2 && l.gain >= faintGain && l.solid > 0.9 && l.open < 0.1 && l.wave < 0.03 && l.leads == 2 && l.discord < 5
-}
-
-// isLink tells whether a place looks like a zero-ohm link: a plain body with one
-// dark ring in its middle, which a second ring does not explain much better, and
-// a lead at either end.
-func (l look) isLink() bool {
-	if l.gain >= leastGain || l.leads < 2 || l.solid < 0.85 || l.open > 0.3 || l.discord > 8 {
-		return false
-	}
-	var one, two *cutting
-	for i := range l.cuts {
-		c := &l.cuts[i]
-		switch len(c.rings) {
-		case 1:
-			if one == nil || c.cost < one.cost {
-				one = c
-			}
-		case 2:
-			if two == nil || c.cost < two.cost {
-				two = c
-			}
-		}
-	}
-	if one == nil || two != nil && one.cost-one.prices > two.cost-two.prices+leastGain {
-		return false
-	}
-	r := one.rings[0]
-	middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left)
-	return r.seen.l < 38 && r.seen.chroma() < 10 && one.body.l-r.seen.l > 18 && math.Abs(middle-0.5) < 0.12
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the
@@ -145,6 +83,8 @@ func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
 	return best, true
 }
 
+// lookOnce cuts one strip, with each guess at the body's colour, and measures how
+// much of a body it shows.
 func lookOnce(strip *strip, ground []tint, f fit) look {
 	bend := strip.straightenRings()
 	l := look{fit: f, detail: strip.detail, spots: strip.profile(bend)}
@@ -196,56 +136,11 @@ func (l look) soft() int {
 	return int(math.Round(math.Min(5, math.Max(1, 1.1/l.detail))))
 }
 
-// worth ranks looks at the same place.
-func (l look) worth() float64 {
-	return math.Min(l.gain, 120) * l.fill * l.solid * l.solid * l.solid * math.Max(0.1, 1-4*l.wave) * (1.6 - l.open) / (1 + l.discord/20) * math.Pow(l.half, 0.3)
-}
-
+// mean is the mean of values, of which there is at least one.
 func mean(values []float64) float64 {
 	sum := 0.0
 	for _, v := range values {
 		sum += v
 	}
 	return sum / float64(len(values))
-}
-
-// once keeps the best of the looks at each place.
-func once(looks []look) []look {
-	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Compare(b.worth(), a.worth()) })
-	var kept []look
-next:
-	for _, l := range looks {
-		for _, k := range kept {
-			if k.overlaps(l.box) {
-				continue next
-			}
-		}
-		kept = append(kept, l)
-	}
-	return kept
-}
-
-// overlaps tells whether two boxes share more than a quarter of the smaller.
-func (b box) overlaps(o box) bool {
-	if b.half*b.rise > o.half*o.rise {
-		b, o = o, b
-	}
-	const steps = 8
-	shared := 0
-	other := o.extent()
-	for i := range steps {
-		for j := range steps {
-			if other.holds(b.at((2*(float64(i)+0.5)/steps-1)*b.half, (2*(float64(j)+0.5)/steps-1)*b.rise)) {
-				shared++
-			}
-		}
-	}
-	return shared*4 > steps*steps
-}
-
-// like tells whether two boxes are nearly the same.
-func (b box) like(o box) bool {
-	turn := math.Abs(math.Sin(b.angle - o.angle))
-	return math.Hypot(b.x-o.x, b.y-o.y) < 0.15*b.rise && turn < 0.06 &&
-		math.Abs(b.half-o.half) < 0.06*b.half && math.Abs(b.rise-o.rise) < 0.08*b.rise
 }

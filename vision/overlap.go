@@ -1,0 +1,48 @@
+package vision
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// once keeps the best of the looks at each place.
+func once(looks []look) []look {
+	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Compare(b.worth(), a.worth()) })
+	var kept []look
+next:
+	for _, l := range looks {
+		for _, k := range kept {
+			if k.overlaps(l.box) {
+				continue next
+			}
+		}
+		kept = append(kept, l)
+	}
+	return kept
+}
+
+// overlaps tells whether two boxes share more than a quarter of the smaller.
+func (b box) overlaps(o box) bool {
+	if b.half*b.rise > o.half*o.rise {
+		b, o = o, b
+	}
+	const steps = 8
+	shared := 0
+	other := o.extent()
+	for i := range steps {
+		for j := range steps {
+			if other.holds(b.at((2*(float64(i)+0.5)/steps-1)*b.half, (2*(float64(j)+0.5)/steps-1)*b.rise)) {
+				shared++
+			}
+		}
+	}
+	return shared*4 > steps*steps
+}
+
+// like tells whether two boxes are nearly the same.
+func (b box) like(o box) bool {
+	turn := math.Abs(math.Sin(b.angle - o.angle))
+	return math.Hypot(b.x-o.x, b.y-o.y) < 0.15*b.rise && turn < 0.06 &&
+		math.Abs(b.half-o.half) < 0.06*b.half && math.Abs(b.rise-o.rise) < 0.08*b.rise
+}
