@@ -219,3 +219,20 @@ func logSum(a, b float64) float64 {
 	}
 	return a + math.Log1p(math.Exp(b-a))
 }
+
+// logDigitsOf is the logarithm of the share of a code's digits among parts of
+// its tolerance.
+func logDigitsOf(code []Colour) float64 {
+	tolerance := Pink
+	if len(code) > 3 {
+		tolerance = code[digitsOf[len(code)]+1]
+	}
+	number := 0
+	for _, c := range code[:digitsOf[len(code)]] {
+		number = 10*number + int(c)
+	}
+	if digitsOf[len(code)] == 3 {
+		return logDigits3[tolerance][number]
+	}
+	return logDigits2[tolerance][number]
+}

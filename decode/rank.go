@@ -312,6 +312,8 @@ func (r *Ranking) judge(s Sighting) {
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
 	case lookAlike:
 		r.Why = NoteLookAlike
+	case best.readsBothWays(s.Cuts[best.Cut]):
+		r.Why = "from the other end it is a usual code too, and the spacing does not tell: measure it"
 	case best.Confidence >= surelyAt:
 		r.Verdict = Sure
 	case len(r.Candidates) > 1 && r.Candidates[1].Confidence > best.Confidence/3:
@@ -319,6 +321,30 @@ func (r *Ranking) judge(s Sighting) {
 	default:
 		r.Why = "not certain enough: compare the rings with the part"
 	}
+}
+
+// plainDirection is how much better the rings' places must fit one direction
+// than the other, in natural logarithms, for the direction to be plain.
+const plainDirection = 2.0
+
+// readsBothWays tells whether the candidate read from its other end is a code of
+// preferred digits as well while the rings' places do not plainly say which end
+// comes first.
+func (c Candidate) readsBothWays(cut Cut) bool {
+	other := slices.Clone(c.Rings)
+	slices.Reverse(other)
+	if slices.Equal(other, c.Rings) {
+		return false
+	}
+	odd := math.Log(shareOdd / 90) // of two digits that are no preferred number
+	if digitsOf[len(other)] == 3 {
+		odd = math.Log(shareOdd / 900)
+	}
+	if math.IsInf(logPrior(other), -1) || logDigitsOf(other) <= odd+1e-9 {
+		return false
+	}
+	reversed := c.Order[0] > c.Order[len(c.Order)-1]
+	return logSpacing(cut.Rings, reversed)-logSpacing(cut.Rings, !reversed) < plainDirection
 }
 
 // mayBeOther tells whether a body of this hue with this many rings could as

@@ -515,3 +515,26 @@ func TestRankOutlivesBadNumbers(t *testing.T) {
 	}
 	assert.Equal(t, row(t, "GN BU RD GD"), best(t, seen(c)))
 }
+
+// VT GN BK BN BN is 7.5 kΩ ±1 % and, from the other end, 11 MΩ ±0.1 %: both
+// preferred numbers. Only the places of the rings can tell.
+func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
+	even := []float64{0.2, 0.35, 0.5, 0.65, 0.8}
+	for _, c := range []struct {
+		rings  string
+		places []float64
+		want   decode.Verdict
+	}{
+		{"VT GN BK BN BN", even, decode.Check},
+		{"VT GN BK BN BN", fivePlaces, decode.Sure},
+		{"YE VT GN RD BN", even, decode.Sure}, // 125 is no preferred number
+	} {
+		s := seen(cut(t, c.rings, c.places))
+		s.Body = decode.BodyBlue
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s %v: %s", c.rings, c.places, r.Why)
+		if c.want == decode.Check {
+			assert.Contains(t, r.Why, "from the other end")
+		}
+	}
+}
