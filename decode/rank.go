@@ -274,8 +274,12 @@ func logSpacing(rings []SeenRing, reversed bool) float64 {
 	if n == 6 {
 		weight += odd(math.Log(min(gaps[3], gaps[4]))-pitch, 0.15)
 	}
-	even, apart := wide-pitch, wide-pitch-0.42
-	return weight + logSum(math.Log(0.4)-0.5*even*even/0.12/0.12, math.Log(0.6)-0.5*apart*apart/0.22/0.22)
+	even, apart := wide-pitch, wide-pitch-0.6
+	spread := 0.22
+	if apart > 0 {
+		spread = 0.7 // the gap may be several times the pitch
+	}
+	return weight + logSum(math.Log(0.4)-0.5*even*even/0.12/0.12, math.Log(0.6)-0.5*apart*apart/spread/spread)
 }
 
 // odd is the weight, at most zero, of a difference that is usually no larger

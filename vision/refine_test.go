@@ -48,19 +48,21 @@ func TestRefine(t *testing.T) {
 	}
 }
 
+// A lead counts where one was drawn or where the frame cuts the body off.
 func TestRefineLeads(t *testing.T) {
-	b := box{180, 160, 0.5, 66, 22}
-	atFrame := box{60, 160, 0, 66, 22}
+	inside := box{300, 200, 0.5, 116, 22}
+	atFrame := box{100, 200, 0, 116, 22}
 	for _, c := range []struct {
 		name        string
 		box         box
 		left, right bool
 		want        int
 	}{
-		{"both", b, true, true, 2}, {"left", b, true, false, 1}, {"right", b, false, true, 1}, {"none", b, false, false, 0},
+		{"both", inside, true, true, 2}, {"left", inside, true, false, 1},
+		{"right", inside, false, true, 1}, {"none", inside, false, false, 0},
 		{"one beyond the frame", atFrame, false, true, 2}, {"cut off by the frame", atFrame, false, false, 1},
 	} {
-		got, ok := refine(drawnPlane(360, 320, c.box, c.left, c.right), c.box)
+		got, ok := refine(drawnPlane(600, 400, c.box, c.left, c.right), c.box)
 		require.True(t, ok, c.name)
 		assert.Equal(t, c.want, got.leads, c.name)
 	}

@@ -48,6 +48,7 @@ func TestSolid(t *testing.T) {
 		ground, body tint
 	}{
 		{"tan on paper", rowPaper.tint, rowTan.tint},
+		{"pale on paper", rowPaper.tint, tint{88, 1, 12}},
 		{"blue on paper", rowPaper.tint, tint{58, -8, -24}},
 		{"blue on wood", wood, tint{58, -8, -24}},
 		{"green on wood", wood, tint{50, -24, 12}},
