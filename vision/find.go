@@ -62,7 +62,7 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		l, ok := lookAt(photo, v, g, f)
+		l, ok := lookAt(photo, v, mask, g, f)
 		if ok && l.isBody() {
 			looks = append(looks, l)
 		}

@@ -26,13 +26,13 @@ type look struct {
 // lookAt straightens the place in the photo and cuts it into rings. Where the
 // body seems to run on beyond the strip, or has so few rings that some may lie
 // beyond it, the box is moved along and looked at again.
-func lookAt(photo gocv.Mat, v view, g ground, f fit) (look, bool) {
+func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 	see := func(f fit) (look, bool) {
 		strip, ok := straighten(photo, f.scaled(1/v.scale))
 		if !ok {
 			return look{}, false
 		}
-		ground := append(groundBeside(v, f.box), g.tint(v, f.x, f.y))
+		ground := append(groundBeside(v, stand, f.box), g.tint(v, f.x, f.y))
 		if b, narrower := strip.withoutShadow(f.box, ground); narrower {
 			f.box = b
 			if strip, ok = straighten(photo, b.scaled(1/v.scale)); !ok {

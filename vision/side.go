@@ -82,18 +82,26 @@ func fromGround(t, ground tint) float64 {
 }
 
 // groundBeside returns tints of the ground to both sides of a body, from dark
-// to light, so that grain and grid lines are among them.
-func groundBeside(v view, b box) []tint {
-	var seen []tint
+// to light, so that grain and grid lines are among them. Where much beside it
+// stands out from the ground, other bodies lie there and are left out.
+func groundBeside(v view, stand plane, b box) []tint {
+	var seen, plain []tint
 	for _, across := range [...]float64{-2.3, -2, -1.7, 1.7, 2, 2.3} {
 		for i := range 24 {
 			along := (2*(float64(i)+0.5)/24 - 1) * 1.3
 			x, y := b.at(along*b.half, across*b.rise)
 			u, t := int(x), int(y)
-			if u >= 0 && t >= 0 && u < v.width && t < v.height {
-				seen = append(seen, v.tint(u, t))
+			if u < 0 || t < 0 || u >= v.width || t >= v.height {
+				continue
+			}
+			seen = append(seen, v.tint(u, t))
+			if stand.pixels[t*stand.width+u] < standThreshold {
+				plain = append(plain, v.tint(u, t))
 			}
 		}
+	}
+	if crowded := len(seen) - len(plain); crowded*5 > len(seen) && len(plain) >= 8 {
+		seen = plain
 	}
 	slices.SortFunc(seen, func(p, q tint) int { return cmp.Compare(p.l, q.l) })
 	if len(seen) < 8 {
