@@ -46,7 +46,8 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 	mask := plane{v.width, v.height, stand.ToBytes()}
 	var rough []box
 	var fits []fit
-	for _, b := range findBoxes(stand) {
+	boxes := findBoxes(stand)
+	for _, b := range boxes {
 		aspect := b.half / b.rise
 		if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
 			continue
@@ -58,13 +59,23 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 		}
 	}
 	var looks []look
+	see := func(f fit) error {
+		if l, ok := lookAt(photo, v, mask, g, f); ok && l.isBody() {
+			looks = append(looks, l)
+		}
+		return ctx.Err()
+	}
 	for _, f := range fits {
-		if err := ctx.Err(); err != nil {
+		if err := see(f); err != nil {
 			return nil, err
 		}
-		l, ok := lookAt(photo, v, mask, g, f)
-		if ok && l.isBody() {
-			looks = append(looks, l)
+	}
+	for _, f := range ladders(boxes) {
+		if slices.ContainsFunc(looks, func(l look) bool { return l.gain > beyondDoubt && l.overlaps(f.box) && l.half > 0.7*f.half }) {
+			continue
+		}
+		if err := see(f); err != nil {
+			return nil, err
 		}
 	}
 	return once(looks), nil
