@@ -260,7 +260,7 @@ func bodyGuesses(spots *[stripColumns]spot) []spot {
 				top = i
 			}
 		}
-		if len(out) > 0 && votes[top] <= 9 {
+		if len(out) > 0 && votes[top] <= 11 {
 			break
 		}
 		var sum spot

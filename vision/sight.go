@@ -8,7 +8,7 @@ import (
 
 // hopeless is how much dearer than the best a cutting is when no likelihood of
 // its colours can make up for it.
-const hopeless = 50
+const hopeless = 36
 
 // costWeight turns the cost of a cutting into a logarithm of likelihood:
 // columns side by side are not independent.
