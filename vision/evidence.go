@@ -15,7 +15,7 @@ const (
 	mostWave      = 0.17
 	mostOpen      = 0.8 // more, and it is a piece of something longer
 	leastWorth    = 8
-	leastLength   = 26 // photo pixels
+	leastLength   = 35 // photo pixels
 )
 
 // isBody tells whether a place holds a body with rings or a zero-ohm link.

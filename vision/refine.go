@@ -181,7 +181,10 @@ func leadAt(columns []reach, end, direction int, full, step float64) bool {
 	thin, seen := 0, 0
 	far := end + direction*int(1.2*full/step)
 	for i := end + direction*int(0.25*full/step+1); i != far; i += direction {
-		if i < 0 || i >= len(columns) || columns[i].outside {
+		if i < 0 || i >= len(columns) {
+			break
+		}
+		if columns[i].outside {
 			return true
 		}
 		seen++

@@ -50,8 +50,8 @@ func TestRefine(t *testing.T) {
 
 // A lead counts where one was drawn or where the frame cuts the body off.
 func TestRefineLeads(t *testing.T) {
-	inside := box{300, 200, 0.5, 116, 22}
-	atFrame := box{100, 200, 0, 116, 22}
+	inside := box{300, 200, 0.5, 66, 22}
+	atFrame := box{60, 200, 0, 66, 22}
 	for _, c := range []struct {
 		name        string
 		box         box
