@@ -185,13 +185,13 @@ func (s sight) handicap() []string {
 	return out
 }
 
-// unclearDoubt is the share of bodies with an unclear outline that are none:
-// measured on generated scenes.
-const unclearDoubt = 0.3
+// unclearDoubt is the share of bodies with an unclear outline that are none, as
+// judged on generated scenes.
+const unclearDoubt = 0.1
 
 // clear tells whether a body's outline leaves no doubt that it is one.
 func (s sight) clear() bool {
-	return s.gain >= 25 && s.solid >= 0.7 && s.open <= 0.25 && s.discord <= 12 && s.leads == 2
+	return s.gain >= 25 && s.solid >= 0.7 && s.open <= 0.25 && s.discord <= 12 && s.leads >= 1
 }
 
 // smallBody is the length, in photo pixels, below which a body is too small to
