@@ -29,6 +29,16 @@ type Ranking struct {
 	Why        string // why not sure, and what would help; empty when sure
 }
 
+// Best returns the likeliest candidate, or false where there is none worth
+// showing: of an unreadable part the candidates are only for a person who has
+// the part in hand to choose from.
+func (r Ranking) Best() (Candidate, bool) {
+	if r.Verdict == Unreadable || len(r.Candidates) == 0 {
+		return Candidate{}, false
+	}
+	return r.Candidates[0], true
+}
+
 const (
 	mostCandidates = 5
 	hardlyAt       = 0.12 // the confidence below which nothing can be read

@@ -538,3 +538,18 @@ func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
 		}
 	}
 }
+
+// An unreadable part shows no value, though candidates may be kept.
+func TestBest(t *testing.T) {
+	s := seen(cut(t, "GN BU RD GD", fourPlaces))
+	best, ok := rank(t, s).Best()
+	require.True(t, ok)
+	assert.Equal(t, "5K6", best.RKM())
+	s.Doubt = 1
+	r := rank(t, s)
+	assert.NotEmpty(t, r.Candidates)
+	_, ok = r.Best()
+	assert.False(t, ok)
+	_, ok = decode.Ranking{}.Best()
+	assert.False(t, ok)
+}

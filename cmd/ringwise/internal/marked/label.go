@@ -69,10 +69,10 @@ type flag struct {
 // rings ticks the rings of the first candidate on the long edge of the body
 // where their letters cover less, the upper one if it makes no difference.
 func (s *sheet) rings(part photoread.Part) {
-	if len(part.Candidates) == 0 {
+	best, ok := part.Best()
+	if !ok {
 		return
 	}
-	best := part.Candidates[0]
 	centres, ok := ringCentres(part.Seen, best)
 	if !ok {
 		return
@@ -162,8 +162,8 @@ func clearance(size, along vector) float64 {
 // where there is no room.
 func (s *sheet) name(number int, part photoread.Part) {
 	text := fmt.Sprint(number)
-	if len(part.Candidates) > 0 {
-		text += "  " + part.Candidates[0].RKM()
+	if best, ok := part.Best(); ok {
+		text += "  " + best.RKM()
 	}
 	switch part.Verdict {
 	case decode.Check:

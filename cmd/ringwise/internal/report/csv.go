@@ -36,8 +36,7 @@ func (c CSV) Write(result photoread.Result) error {
 	}
 	for i, part := range result.Parts {
 		row := []string{result.Name, strconv.Itoa(i + 1), part.Verdict.String(), part.Why}
-		if len(part.Candidates) > 0 {
-			best := part.Candidates[0]
+		if best, ok := part.Best(); ok {
 			tempco := ""
 			if best.TempcoPPM != nil {
 				tempco = strconv.Itoa(*best.TempcoPPM)

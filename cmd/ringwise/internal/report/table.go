@@ -94,10 +94,10 @@ func (t Table) Write(result photoread.Result) error {
 // unreadable part has no value to show, so the remark says why at once.
 func (t Table) row(number int, part photoread.Part) ([]cell, string) {
 	row := []cell{words(fmt.Sprint(number)), words(part.Verdict.String())}
-	if part.Verdict == decode.Unreadable || len(part.Candidates) == 0 {
+	best, ok := part.Best()
+	if !ok {
 		return row, part.Why
 	}
-	best := part.Candidates[0]
 	rings, columns := t.ink.Rings(best.Rings)
 	row = append(row, words(Meaning(best.Reading)), words(best.RKM()), cell{rings, columns},
 		words(percent(best.Confidence)))
