@@ -58,6 +58,16 @@ func (c Colour) Letters() string {
 	return "??"
 }
 
+// RowLetters returns the letters of IEC 60757 of a row of rings, parted by
+// spaces, such as "GN BU RD GD".
+func RowLetters(rings []Colour) string {
+	words := make([]string, len(rings))
+	for i, c := range rings {
+		words[i] = c.Letters()
+	}
+	return strings.Join(words, " ")
+}
+
 // ParseColour reads a colour from its English name or its IEC 60757 letters,
 // in any case. "gray" is taken for "grey".
 func ParseColour(text string) (Colour, error) {

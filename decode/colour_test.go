@@ -24,5 +24,6 @@ func TestParseColour(t *testing.T) {
 		assert.ErrorContains(t, err, "is no ring colour", text)
 	}
 	assert.Equal(t, "colour 13", decode.Colour(decode.ColourCount).String())
+	assert.Equal(t, "GN BU RD GD", decode.RowLetters([]decode.Colour{decode.Green, decode.Blue, decode.Red, decode.Gold}))
 	assert.Equal(t, "??", decode.Colour(decode.ColourCount).Letters())
 }

@@ -49,11 +49,17 @@ const (
 
 // Rank weighs every legal code against what was seen, in both directions and
 // over all cuts, and returns the likeliest.
-func Rank(s Sighting) Ranking {
+func Rank(s Sighting) Ranking { return rank(s, bothWays) }
+
+// bothWays are the directions of reading a cut: from its left end, and reversed.
+var bothWays = []bool{false, true}
+
+// rank is Rank for some of the directions.
+func rank(s Sighting, ways []bool) Ranking {
 	if s.Fault != "" {
 		return Ranking{Verdict: Unreadable, Why: s.Fault}
 	}
-	found := weigh(s)
+	found := weigh(s, ways)
 	if len(found) == 0 {
 		return Ranking{Verdict: Unreadable, Why: "no legal ring code fits what was seen: turn the part or take the photo closer"}
 	}
@@ -67,7 +73,7 @@ func Rank(s Sighting) Ranking {
 			Reading: readings[0], Confidence: w.share * (1 - s.Doubt), Cut: w.cut, Order: w.order,
 		})
 	}
-	r.judge(s)
+	r.judge(s, ways)
 	return r
 }
 
@@ -82,7 +88,7 @@ type weighed struct {
 }
 
 // weigh returns the codes that the sighting may stand for, likeliest first.
-func weigh(s Sighting) []weighed {
+func weigh(s Sighting, ways []bool) []weighed {
 	ceilings := make([]float64, len(s.Cuts)) // the most that each cut could reach
 	for i, cut := range s.Cuts {
 		ceilings[i] = cut.LogWeight
@@ -108,7 +114,7 @@ func weigh(s Sighting) []weighed {
 		if ceilings[i] < sum.best-worthPursuing {
 			break
 		}
-		for _, reversed := range [2]bool{false, true} {
+		for _, reversed := range ways {
 			sum.weighCut(s.Cuts[i], i, reversed)
 		}
 	}
@@ -300,7 +306,7 @@ func odd(difference, spread float64) float64 {
 }
 
 // judge sets the verdict and says why a reading is not sure.
-func (r *Ranking) judge(s Sighting) {
+func (r *Ranking) judge(s Sighting, ways []bool) {
 	if len(r.Candidates) == 0 {
 		r.Verdict, r.Why = Unreadable, "no legal ring code fits what was seen: turn the part or take the photo closer"
 		return
@@ -326,7 +332,7 @@ func (r *Ranking) judge(s Sighting) {
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
 	case lookAlike:
 		r.Why = NoteLookAlike
-	case best.readsBothWays(s.Cuts[best.Cut]):
+	case len(ways) > 1 && best.readsBothWays(s.Cuts[best.Cut]):
 		r.Why = "from the other end it is a usual code too, and the spacing does not tell: measure it"
 	case best.Confidence >= surelyAt:
 		r.Verdict = Sure

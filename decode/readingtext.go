@@ -42,25 +42,21 @@ func (r Reading) RKMWithToleranceLetter() string {
 // Value returns the nominal resistance for a person to read, such as 5.6 kΩ.
 func (r Reading) Value() string { return FormatOhms(r.Ohms) }
 
-// Spoken returns the reading in words for a screen reader, such as
-// "5.6 kilo-ohm, plus or minus 5 percent".
-func (r Reading) Spoken() string {
+// Meaning returns what the reading says of its part, for a person to read, such
+// as "5.6 kΩ ±5 %, 100 ppm/K".
+func (r Reading) Meaning() string {
 	if r.IsLink() {
-		return "zero-ohm link"
+		return "0 Ω link"
 	}
-	number, _, word := engineering(r.Ohms)
-	if word != "" {
-		word += "-"
-	}
-	text := number + " " + word + "ohm"
+	text := r.Value()
 	if r.TolerancePercent.Valid {
-		text += fmt.Sprintf(", plus or minus %s percent", r.TolerancePercent.Decimal)
+		text += fmt.Sprintf(" ±%s %%", r.TolerancePercent.Decimal)
 	}
 	if r.TempcoPPM != nil {
-		text += fmt.Sprintf(", %d parts per million per kelvin", *r.TempcoPPM)
+		text += fmt.Sprintf(", %d ppm/K", *r.TempcoPPM)
 	}
 	if r.FailureRate.Valid {
-		text += fmt.Sprintf(", failure rate %s percent per 1000 hours", r.FailureRate.Decimal)
+		text += fmt.Sprintf(", %s %%/1000 h", r.FailureRate.Decimal)
 	}
 	return text
 }

@@ -12,24 +12,24 @@ import (
 )
 
 func TestReadingInWords(t *testing.T) {
-	for rings, want := range map[string]struct{ value, rkm, lettered, spoken string }{
-		"GN BU RD GD":       {"5.6 kΩ", "5K6", "5K6J", "5.6 kilo-ohm, plus or minus 5 percent"},
-		"YE VT RD":          {"4.7 kΩ", "4K7", "4K7M", "4.7 kilo-ohm, plus or minus 20 percent"},
-		"OG OG SR GD":       {"0.33 Ω", "R33", "R33J", "0.33 ohm, plus or minus 5 percent"},
-		"YE VT PK BN":       {"47 mΩ", "R047", "R047F", "47 milli-ohm, plus or minus 1 percent"},
-		"BN BK BN GD":       {"100 Ω", "100R", "100RJ", "100 ohm, plus or minus 5 percent"},
-		"RD RD BK YE GN RD": {"2.2 MΩ", "2M2", "2M2D", "2.2 mega-ohm, plus or minus 0.5 percent, 50 parts per million per kelvin"},
-		"RD RD RD GD BN":    {"2.2 kΩ", "2K2", "2K2J", "2.2 kilo-ohm, plus or minus 5 percent, failure rate 1 percent per 1000 hours"},
-		"BN BK RD OG":       {"1 kΩ", "1K0", "1K0H", "1 kilo-ohm, plus or minus 3 percent"},
-		"BK":                {"0 Ω", "0R", "0R", "zero-ohm link"},
+	for rings, want := range map[string]struct{ value, rkm, lettered, meaning string }{
+		"GN BU RD GD":       {"5.6 kΩ", "5K6", "5K6J", "5.6 kΩ ±5 %"},
+		"YE VT RD":          {"4.7 kΩ", "4K7", "4K7M", "4.7 kΩ ±20 %"},
+		"OG OG SR GD":       {"0.33 Ω", "R33", "R33J", "0.33 Ω ±5 %"},
+		"YE VT PK BN":       {"47 mΩ", "R047", "R047F", "47 mΩ ±1 %"},
+		"BN BK BN GD":       {"100 Ω", "100R", "100RJ", "100 Ω ±5 %"},
+		"RD RD BK YE GN RD": {"2.2 MΩ", "2M2", "2M2D", "2.2 MΩ ±0.5 %, 50 ppm/K"},
+		"RD RD RD GD BN":    {"2.2 kΩ", "2K2", "2K2J", "2.2 kΩ ±5 %, 1 %/1000 h"},
+		"BN BK RD OG":       {"1 kΩ", "1K0", "1K0H", "1 kΩ ±3 %"},
+		"BK":                {"0 Ω", "0R", "0R", "0 Ω link"},
 	} {
 		readings, err := decode.Readings(row(t, rings))
 		require.NoError(t, err)
 		r := readings[0]
 		assert.Equal(t, want.value, r.Value(), rings)
 		assert.Equal(t, want.rkm, r.RKM(), rings)
+		assert.Equal(t, want.meaning, r.Meaning(), rings)
 		assert.Equal(t, want.lettered, r.RKMWithToleranceLetter(), rings)
-		assert.Equal(t, want.spoken, r.Spoken(), rings)
 		assert.Equal(t, rings == "BK", r.IsLink())
 	}
 	odd := decode.Reading{Ohms: num("1000"), TolerancePercent: decimal.NewNullDecimal(num("4"))}
