@@ -1,0 +1,271 @@
+package network
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// MostParts is the most parts that Combine joins.
+const MostParts = 4
+
+// A CombineQuestion asks which parts join to a value.
+type CombineQuestion struct {
+	// Target is the value wanted. Its tolerance, if it has one, is how far
+	// the whole may be off; Fewest goes by it.
+	Target Value `json:"target"`
+	// MostParts is the most parts to join, 1 to 4; 0 for 3.
+	MostParts int `json:"most_parts,omitempty"`
+	// Best is how many circuits of each count to return, up to 50; 0 for 3.
+	Best int `json:"best,omitempty"`
+	// Volts is what lies across the whole, or Watts the power in it; 0 if
+	// unknown. Only one of them may be given.
+	Volts float64 `json:"volts,omitempty"`
+	Watts float64 `json:"watts,omitempty"`
+}
+
+// Combinations are the circuits nearest to a value.
+type Combinations struct {
+	Target Value              `json:"target"`
+	Counts []CombinationCount `json:"counts"` // by count of parts, from 1
+	// Fewest is the least count of parts of which a circuit stays within the
+	// target's tolerance even at its worst; 0 if none does or the target has
+	// no tolerance.
+	Fewest   int       `json:"fewest"`
+	LeftOut  []LeftOut `json:"left_out"`
+	Cautions []string  `json:"cautions"`
+}
+
+// CombinationCount holds the circuits of one count of parts, nearest first.
+type CombinationCount struct {
+	Parts int           `json:"parts"`
+	Best  []Combination `json:"best"`
+	// Better says whether the first is nearer than any of fewer parts.
+	Better bool   `json:"better"`
+	Note   string `json:"note,omitempty"`
+}
+
+// A Combination is one circuit and what it amounts to.
+type Combination struct {
+	Circuit Circuit `json:"circuit"`
+	Text    string  `json:"text"` // the circuit in words
+	Nominal Value   `json:"nominal"`
+	// ErrorPercent is how far nominal is off the target.
+	ErrorPercent float64 `json:"error_percent"`
+	// Low and High are the bounds by the parts' tolerances at their worst,
+	// LowPercent and HighPercent how far those are off the target.
+	Low         Value   `json:"low"`
+	High        Value   `json:"high"`
+	LowPercent  float64 `json:"low_percent"`
+	HighPercent float64 `json:"high_percent"`
+	// ExpectedPercent is the spread round nominal if the parts are off
+	// independently (RSS).
+	ExpectedPercent float64 `json:"expected_percent"`
+	Loads           []Load  `json:"loads"`
+	// BearsWatts is the most power in the whole at which no part gets more
+	// than its rating; 0 if one is unknown.
+	BearsWatts float64 `json:"bears_watts"`
+	// Answer is OnlyIf where the kind or rating of a part is unknown, No where
+	// a part is overloaded.
+	Answer     Answer   `json:"answer"`
+	Conditions []string `json:"conditions"`
+}
+
+// Bounds of what Combine keeps.
+const (
+	mostBest = 50
+	// closest is how many of the nearest circuits of each count are looked at
+	// for some that bear the load.
+	closest = 200
+)
+
+// Check refuses a question that makes no sense.
+func (q CombineQuestion) Check() error {
+	if err := checkValue("the value wanted", q.Target); err != nil {
+		return err
+	}
+	switch {
+	case q.MostParts < 0 || q.MostParts > MostParts:
+		return fmt.Errorf("%d parts are out of range: use 1 to %d", q.MostParts, MostParts)
+	case q.Best < 0 || q.Best > mostBest:
+		return fmt.Errorf("the best %d are out of range: use 1 to %d", q.Best, mostBest)
+	case !isAmountOrNone(q.Volts):
+		return errAboveZero("the voltage")
+	case !isAmountOrNone(q.Watts):
+		return errAboveZero("the power")
+	case q.Volts > 0 && q.Watts > 0:
+		return fmt.Errorf("voltage and power are both given: give the one you know")
+	}
+	return nil
+}
+
+// Combine finds the parts, one to four, that join in series, parallel and both
+// to a value: for each count of parts the nearest circuits. No circuit of a
+// count is nearer than the first.
+//
+// Of equal values the tighter tolerance is used first. Links and parts of
+// special kinds are left out. With a voltage or power, circuits that overload
+// a part come last, among the 200 nearest of each count.
+//
+// It returns an error if the question makes no sense, there are no parts, or
+// there are more than MostValues different values, and the context's if that
+// ends first.
+func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations, error) {
+	if err := q.Check(); err != nil {
+		return Combinations{}, err
+	}
+	q.MostParts, q.Best = cmp.Or(q.MostParts, 3), cmp.Or(q.Best, 3)
+	out := Combinations{Target: q.Target, LeftOut: []LeftOut{}, Cautions: Cautions(q.operation(), false)}
+	use, left := usable(parts)
+	out.LeftOut = append(out.LeftOut, left...)
+	if len(use) == 0 {
+		return Combinations{}, errNoParts
+	}
+	shelf := newShelf(use)
+	if len(shelf.values) > MostValues {
+		return Combinations{}, fmt.Errorf("%d different values are too many to search: narrow their range to at most %d", len(shelf.values), MostValues)
+	}
+	loaded := q.Volts > 0 || q.Watts > 0
+	keep := q.Best
+	if loaded {
+		keep = closest
+	}
+	s := newSearch(q.Target.ohms(), shelf.values, shelf.counts, keep)
+	nearest := math.Inf(1)
+	for count := 1; count <= q.MostParts; count++ {
+		group := CombinationCount{Parts: count, Best: []Combination{}}
+		list, err := s.best(ctx, count)
+		if err != nil {
+			return Combinations{}, err
+		}
+		for _, f := range list {
+			group.Best = append(group.Best, shelf.combination(q, f))
+		}
+		if len(list) > 0 {
+			group.Better = list[0].off < nearest
+			nearest = min(nearest, list[0].off)
+		} else {
+			group.Note = "there are not enough parts"
+		}
+		if loaded {
+			slices.SortStableFunc(group.Best, func(a, b Combination) int { return cmp.Compare(overloads(a), overloads(b)) })
+			if len(list) > 0 && overloads(group.Best[0]) == 1 {
+				group.Note = "every one of the nearest overloads a part"
+			}
+		}
+		group.Best = group.Best[:min(q.Best, len(group.Best))]
+		out.Counts = append(out.Counts, group)
+		if out.Fewest == 0 && slices.ContainsFunc(group.Best, q.meets) {
+			out.Fewest = count
+		}
+	}
+	return out, nil
+}
+
+// operation is the whole at work, as far as it is known.
+func (q CombineQuestion) operation() Operation {
+	ohms := q.Target.ohms()
+	if q.Watts > 0 {
+		return Operation{Volts: math.Sqrt(q.Watts * ohms), Watts: q.Watts}
+	}
+	return Operation{Volts: q.Volts, Watts: q.Volts * q.Volts / ohms}
+}
+
+// meets reports whether a circuit stays within the target's tolerance and bears
+// its load.
+func (q CombineQuestion) meets(c Combination) bool {
+	t := q.Target.TolerancePercent
+	if !t.Valid || c.Answer == No {
+		return false
+	}
+	bound := t.Decimal.InexactFloat64() * (1 + 1e-12)
+	return c.LowPercent >= -bound && c.HighPercent <= bound
+}
+
+func overloads(c Combination) int {
+	if c.Answer == No {
+		return 1
+	}
+	return 0
+}
+
+// combination works out what a circuit found amounts to.
+func (s shelf) combination(q CombineQuestion, f found) Combination {
+	parts := s.take(f.ranks[:f.parts])
+	circuits := make([]Circuit, len(parts))
+	for i, p := range parts {
+		circuits[i] = Of(p)
+	}
+	circuit := circuits[0]
+	if f.parts > 1 {
+		circuit = shapes[f.shape].build(circuits)
+	}
+	return newCombination(q, circuit)
+}
+
+func newCombination(q CombineQuestion, circuit Circuit) Combination {
+	target, ohms := q.Target.ohms(), circuit.Ohms()
+	low, high := circuit.Bounds()
+	volts := q.Volts
+	if q.Watts > 0 {
+		volts = math.Sqrt(q.Watts * ohms)
+	}
+	percent := func(ohms float64) float64 { return (ohms - target) / target * 100 }
+	c := Combination{Circuit: circuit, Text: circuit.String(), Nominal: About(ohms), ErrorPercent: exactly(percent(ohms)),
+		Low: About(low), High: About(high), LowPercent: exactly(percent(low)), HighPercent: exactly(percent(high)),
+		ExpectedPercent: circuit.ExpectedPercent(), Loads: circuit.Loads(volts), Answer: Yes, Conditions: []string{}}
+	c.BearsWatts = bears(c.Loads)
+	c.Answer, c.Conditions = doubts(c.Loads)
+	return c
+}
+
+// bears is the most power in the whole at which no part gets more than its
+// rating, 0 if one is unknown.
+func bears(loads []Load) float64 {
+	most := math.Inf(1)
+	for _, l := range loads {
+		most = min(most, l.Part.RatedWatts/l.PowerShare)
+	}
+	return most
+}
+
+// exactly takes rounding for what it is: less than a millionth of a millionth
+// of the whole is nothing.
+func exactly(percent float64) float64 {
+	if math.Abs(percent) < 1e-10 {
+		return 0
+	}
+	return percent
+}
+
+// doubts says what has to be made sure of parts at work.
+func doubts(loads []Load) (Answer, []string) {
+	v := &verdict{conditions: []string{}}
+	unknownKind, unknownRating := false, false
+	for _, load := range loads {
+		if load.Within == No {
+			v.no("%s bears %s at %s, which is too much for it", load.Part.Value, FormatQuantity(load.Watts, Watt), FormatQuantity(load.Volts, Volt))
+		}
+		// Of parts that can be had in any number the person still chooses.
+		unknownKind = unknownKind || load.Part.Kind == "" && load.Part.Count != AnyNumber
+		unknownRating = unknownRating || load.Part.RatedWatts == 0 || load.Part.RatingEstimated
+		if !load.Part.Value.TolerancePercent.Valid {
+			v.onlyIf("the tolerance of %s, which is unknown, is within ±20 %%", load.Part.Value)
+		}
+	}
+	if unknownKind {
+		v.onlyIf("the parts of unknown kind are ordinary ones, not %s", specialNames())
+	}
+	if unknownRating {
+		v.onlyIf("the power rating of each part, where unknown or estimated, is above its share of the power")
+	}
+	switch {
+	case len(v.reasons) > 0:
+		return No, v.reasons
+	case len(v.conditions) > 0:
+		return OnlyIf, v.conditions
+	}
+	return Yes, v.conditions
+}

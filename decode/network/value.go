@@ -1,0 +1,208 @@
+package network
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"ringwise/decode"
+)
+
+// A Value is a resistance in ohms, exact, with its tolerance in percent either
+// side, null where there is none. In JSON it is an object that also holds its
+// other forms: text, marking, rings and words. Read from JSON it may be such
+// an object, of which only ohms and tolerance_percent count, a number, or text
+// that ParseValue reads.
+type Value struct {
+	Ohms             decimal.Decimal
+	TolerancePercent decimal.NullDecimal
+}
+
+// Exact returns a value without a tolerance.
+func Exact(ohms decimal.Decimal) Value { return Value{Ohms: ohms} }
+
+// figures is how many significant figures are kept of a value that is worked
+// out, such as that of two parts in parallel.
+const figures = 6
+
+// About returns a value that was worked out, without a tolerance, rounded to
+// six significant figures. What is no finite number above zero gives zero.
+func About(ohms float64) Value {
+	if !(ohms > 0) || math.IsInf(ohms, 0) {
+		return Value{}
+	}
+	places := figures - 1 - int32(math.Floor(math.Log10(ohms)))
+	return Value{Ohms: decimal.NewFromFloat(ohms).Round(places)}
+}
+
+// ParseValue reads a value in any form that decode.ParseOhms reads. A
+// tolerance may follow, as in "5.6 kΩ ±5 %", or as a letter of IEC 60062, as
+// in "5K6J".
+func ParseValue(text string) (Value, error) {
+	if marking, err := decode.ParseRKM(text); err == nil {
+		return Value{marking.Ohms, marking.TolerancePercent}, nil
+	}
+	number, tolerance, found := strings.Cut(text, "±")
+	ohms, err := decode.ParseOhms(number)
+	if err != nil {
+		return Value{}, err
+	}
+	v := Exact(ohms)
+	if found {
+		percent, err := ParseTolerance(tolerance)
+		if err != nil {
+			return Value{}, err
+		}
+		v.TolerancePercent = decimal.NewNullDecimal(percent)
+	}
+	return v, nil
+}
+
+// ParseTolerance reads a tolerance in percent, above 0 and up to 100, with or
+// without the signs for it, or as a letter of IEC 60062: "5", "±5 %", "J".
+func ParseTolerance(text string) (decimal.Decimal, error) {
+	plain := strings.TrimSpace(text)
+	if percent, err := decode.ToleranceOfLetter(plain); err == nil {
+		return percent, nil
+	}
+	plain = strings.TrimPrefix(plain, "±")
+	plain = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(plain), "%"))
+	if len(plain) > 12 {
+		return decimal.Decimal{}, fmt.Errorf("the tolerance %.12q… is too long: write one such as 5 %% or J", plain)
+	}
+	percent, err := decimal.NewFromString(strings.Replace(plain, ",", ".", 1))
+	if err != nil || !percent.IsPositive() || percent.GreaterThan(hundred) || percent.Exponent() < -9 {
+		return decimal.Decimal{}, fmt.Errorf("%q is no tolerance: write percent above 0 and up to 100, such as 5 %%, or its letter, such as J", strings.TrimSpace(text))
+	}
+	return percent, nil
+}
+
+// hundred is the whole of a percentage.
+var hundred = decimal.New(100, 0)
+
+// Reading returns the value as a reading without rings.
+func (v Value) Reading() decode.Reading {
+	return decode.Reading{Ohms: v.Ohms, TolerancePercent: v.TolerancePercent}
+}
+
+// Low and High are the bounds of the tolerance, exact.
+func (v Value) Low() Value  { return Exact(v.Reading().Low()) }
+func (v Value) High() Value { return Exact(v.Reading().High()) }
+
+// Rounded returns the value rounded to so many significant figures, for showing
+// what was worked out.
+func (v Value) Rounded(figures int32) Value {
+	r := v
+	if f := v.Ohms.Abs().InexactFloat64(); isAmount(f) {
+		r.Ohms = v.Ohms.Round(figures - 1 - int32(math.Floor(math.Log10(f))))
+	}
+	return r
+}
+
+// String returns the value for a person to read, such as "5.6 kΩ ±5 %".
+func (v Value) String() string {
+	text := decode.FormatOhms(v.Ohms)
+	if v.TolerancePercent.Valid && !v.Ohms.IsZero() {
+		text += fmt.Sprintf(" ±%s %%", v.TolerancePercent.Decimal)
+	}
+	return text
+}
+
+// RKM returns the value in the letter-and-digit code of IEC 60062, with the
+// letter of its tolerance if there is one.
+func (v Value) RKM() string { return v.Reading().RKMWithToleranceLetter() }
+
+// Rings returns the usual row of rings that writes the value (IEC 60062), nil
+// if none does. Without a tolerance it returns the rings of the digits and the
+// multiplier.
+func (v Value) Rings() []decode.Colour {
+	percent, bare := v.TolerancePercent.Decimal, !v.TolerancePercent.Valid
+	for _, stand := range []int64{20, 1} { // three rings, then five of which the last is left out
+		if bare {
+			percent = decimal.New(stand, 0)
+		}
+		rows, err := decode.Rings(v.Ohms, percent, decode.RingOptions{})
+		switch {
+		case err != nil && bare:
+			continue
+		case err != nil:
+			return nil
+		case bare && len(rows[0]) > 3:
+			return rows[0][:len(rows[0])-1]
+		}
+		return rows[0]
+	}
+	return nil
+}
+
+// Spoken returns the value in words for a screen reader.
+func (v Value) Spoken() string { return v.Reading().Spoken() }
+
+// ohms is the nominal value for working with.
+func (v Value) ohms() float64 { return v.Ohms.InexactFloat64() }
+
+// bounds are the bounds of the tolerance for working with.
+func (v Value) bounds() (low, high float64) {
+	r := v.Reading()
+	return r.Low().InexactFloat64(), r.High().InexactFloat64()
+}
+
+// valueJSON is the shape of a value in JSON.
+type valueJSON struct {
+	Ohms             json.Number  `json:"ohms"`
+	TolerancePercent *json.Number `json:"tolerance_percent"`
+	Text             string       `json:"text"`
+	RKM              string       `json:"rkm"`
+	Rings            []string     `json:"rings"`   // names, empty if no row writes it
+	Letters          string       `json:"letters"` // of IEC 60757
+	Spoken           string       `json:"spoken"`
+}
+
+// MarshalJSON writes the value with all its forms.
+func (v Value) MarshalJSON() ([]byte, error) {
+	out := valueJSON{Ohms: json.Number(v.Ohms.String()), Text: v.String(), RKM: v.RKM(), Rings: []string{}, Spoken: v.Spoken()}
+	if v.TolerancePercent.Valid {
+		n := json.Number(v.TolerancePercent.Decimal.String())
+		out.TolerancePercent = &n
+	}
+	var letters []string
+	for _, ring := range v.Rings() {
+		out.Rings = append(out.Rings, ring.String())
+		letters = append(letters, ring.Letters())
+	}
+	out.Letters = strings.Join(letters, " ")
+	return json.Marshal(out)
+}
+
+// UnmarshalJSON reads an object, a number or text.
+func (v *Value) UnmarshalJSON(data []byte) error {
+	var text string
+	if json.Unmarshal(data, &text) == nil {
+		read, err := ParseValue(text)
+		*v = read
+		return err
+	}
+	var number json.Number
+	if json.Unmarshal(data, &number) == nil {
+		read, err := ParseValue(number.String())
+		*v = read
+		return err
+	}
+	var object struct {
+		Ohms             json.Number  `json:"ohms"`
+		TolerancePercent *json.Number `json:"tolerance_percent"`
+	}
+	if err := json.Unmarshal(data, &object); err != nil {
+		return fmt.Errorf("a value is a number of ohms, text such as \"5K6\", or an object with ohms: %w", err)
+	}
+	read, err := ParseValue(object.Ohms.String())
+	if err == nil && object.TolerancePercent != nil {
+		read.TolerancePercent.Valid = true
+		read.TolerancePercent.Decimal, err = ParseTolerance(object.TolerancePercent.String())
+	}
+	*v = read
+	return err
+}
