@@ -23,6 +23,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"read", readBrief, readHelp, read},
+		{"stock", stockBrief, stockHelp, keepStock},
 		{"decode", decodeBrief, decodeHelp, decodeRings},
 		{"code", codeBrief, codeHelp, code},
 		{"score", scoreBrief, scoreHelp, measure},
@@ -44,7 +45,7 @@ func overview() string {
 	var b strings.Builder
 	b.WriteString("Ringwise reads the colour rings of resistors.\n\nusage: ringwise COMMAND …\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-8s%s\n", c.name, c.brief)
+		fmt.Fprintf(&b, "  %-9s%s\n", c.name, c.brief)
 	}
 	b.WriteString("\nringwise help COMMAND tells more about each, with examples.\n")
 	return b.String()

@@ -16,7 +16,7 @@ import (
 
 const readBrief = "read resistors from photos"
 
-const readHelp = `usage: ringwise read [--json | --csv] [--marked OUT] PHOTO…
+const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] PHOTO…
 
 Finds the resistors in each photo and reads their rings. A PHOTO is a JPEG, PNG,
 WebP, TIFF, BMP or GIF file, or - for standard input.
@@ -35,6 +35,10 @@ likely the reading is, and what else there is to know.
                 its rings lettered: solid outline for sure, dashed for check,
                 dotted for unreadable. For one photo OUT is a .jpg, .png or
                 .webp file or a folder, for several it is a folder.
+  --confirm     go through the parts line by line, in plain words, and put what
+                you confirm into the stock; ? tells what can be answered
+  --stock FILE  with --confirm: another stock than the usual one
+  --speak       with --confirm: say it aloud, by espeak-ng or spd-say
 
 Exit code: 0 every photo had a part, 3 a photo had none, 1 a photo could not be
 opened (the others are read all the same), 2 wrong use.
@@ -44,6 +48,7 @@ Examples:
   ringwise read --marked marked *.jpg
   ringwise read --csv *.jpg > stock.csv
   ringwise read --json - < pile.jpg
+  ringwise read --confirm --speak pile.jpg
 `
 
 // read reads photos.
@@ -52,6 +57,8 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	asJSON := set.Bool("json", false, "")
 	asCSV := set.Bool("csv", false, "")
 	out := set.String("marked", "", "")
+	var confirming confirmOptions
+	confirming.define(set)
 	names, err := parse(set, args)
 	if err != nil {
 		return 0, err
@@ -61,6 +68,9 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("name at least one photo")
 	case *asJSON && *asCSV:
 		return 0, usage("choose one of --json and --csv")
+	}
+	if err := confirming.check(*asJSON || *asCSV, names); err != nil {
+		return 0, err
 	}
 
 	sources := make([]photoread.Source, len(names))
@@ -86,6 +96,10 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 				return marked.Write(path, photo, parts)
 			}
 		}
+	}
+
+	if confirming.asked {
+		return confirming.run(ctx, std, sources, looks)
 	}
 
 	write := report.NewTable(std.out).Write
