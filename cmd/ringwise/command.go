@@ -26,6 +26,12 @@ func commands() []command {
 		{"stock", stockBrief, stockHelp, keepStock},
 		{"decode", decodeBrief, decodeHelp, decodeRings},
 		{"code", codeBrief, codeHelp, code},
+		{"spread", spreadBrief, spreadHelp, spread},
+		{"replace", replaceBrief, replaceHelp, replace},
+		{"combine", combineBrief, combineHelp, combine},
+		{"divider", dividerBrief, dividerHelp, divider},
+		{"power", powerBrief, powerHelp, power},
+		{"project", projectBrief, projectHelp, project},
 		{"score", scoreBrief, scoreHelp, measure},
 	}
 }

@@ -1,0 +1,116 @@
+// Package picksheet writes the plan of a project as a page to print: which
+// parts to pick from the stock for which place, each with a box to tick.
+package picksheet
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+	"time"
+
+	"ringwise/decode"
+	"ringwise/decode/network"
+)
+
+//go:embed sheet.html
+var page string
+
+var layout = template.Must(template.New("sheet").Parse(page))
+
+// A row is one pick: so many of a part for a place.
+type row struct {
+	First     bool // the first of its line, which names the place
+	Rows      int  // how many rows the line has
+	Reference string
+	Wanted    string
+	Count     int
+	Part      string
+	Marking   string
+	Letters   string // of the rings (IEC 60757)
+	Names     string // of the rings
+	Where     string
+	How       []string // in which way, and what to make sure of
+	Missing   bool
+}
+
+// Write writes a plan under a title, as HTML.
+func Write(w io.Writer, title string, at time.Time, p network.Plan) error {
+	var rows []row
+	for _, line := range p.Lines {
+		rows = append(rows, rowsOf(line)...)
+	}
+	return layout.Execute(w, map[string]any{
+		"Title": title, "Date": at.Format("2006-01-02"), "Rows": rows,
+		"Ready": p.Ready, "Check": p.Check, "Missing": p.Missing, "Places": p.Ready + p.Missing,
+		"Cautions": []string{network.CautionMains, network.CautionCharge, network.CautionSpecial, network.CautionMeasure},
+	})
+}
+
+// rowsOf lists the picks of one line of the list.
+func rowsOf(line network.PlanLine) []row {
+	var rows []row
+	for _, s := range line.Supplies {
+		how := howText(s)
+		for i, t := range s.Takes {
+			r := row{Count: t.Count, Part: t.Part.Value.String(), Marking: t.Part.Value.RKM(), Where: t.Part.Where}
+			row := t.Part.Rings
+			if row == nil {
+				row = t.Part.Value.Rings()
+			}
+			r.Letters, r.Names = rings(row)
+			if i == 0 {
+				r.How = how
+			} else {
+				r.How = []string{"with the one above"}
+			}
+			rows = append(rows, r)
+		}
+	}
+	if line.Missing > 0 {
+		r := row{Count: line.Missing, Missing: true, Part: "missing"}
+		if line.Buy != nil {
+			r.Part = "to buy: " + line.Buy.Nearest.String()
+			r.Marking = line.Buy.Nearest.RKM()
+			r.Letters, r.Names = rings(line.Buy.Nearest.Rings())
+		}
+		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != network.KindOrdinary {
+			r.How = append(r.How, line.Need.Kind.String())
+		}
+		for _, s := range line.Refused {
+			r.How = append(r.How, fmt.Sprintf("not %s: %s", s.Part, strings.Join(s.Reasons, "; ")))
+		}
+		rows = append(rows, r)
+	}
+	rows[0].First, rows[0].Rows, rows[0].Reference = true, len(rows), line.Reference
+	rows[0].Wanted = fmt.Sprintf("%d × %s", line.Quantity, line.Need.Value)
+	if line.Need.RatedWatts > 0 {
+		rows[0].Wanted += ", " + network.FormatRating(line.Need.RatedWatts)
+	}
+	return rows
+}
+
+// howText says in which way parts serve and what to make sure of.
+func howText(s network.Supply) []string {
+	var list []string
+	switch s.How {
+	case network.StandsIn:
+		list = append(list, "stands in: "+network.FormatOff(s.StandIn.ErrorPercent))
+	case network.JoinedUp:
+		list = append(list, fmt.Sprintf("joined: %s, makes %s", s.Combination.Text, s.Combination.Nominal))
+	}
+	for _, condition := range s.Conditions {
+		list = append(list, "only if "+condition)
+	}
+	return list
+}
+
+// rings writes rings in letters and in words.
+func rings(row []decode.Colour) (letters, names string) {
+	var short, long []string
+	for _, c := range row {
+		short, long = append(short, c.Letters()), append(long, c.String())
+	}
+	return strings.Join(short, " "), strings.Join(long, ", ")
+}
