@@ -60,11 +60,11 @@ func misfit(p, q, spread spot) float64 {
 // cutStrip returns the best ways to cut the strip, one for each number of
 // rings, given a guess at the body's colour and how solid each column is. soft
 // is the number of columns over which an edge is smeared.
-func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int) []cutting {
-	rough := newCutter(spots, body, looseBody, solid, soft).cut()
+func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int, told *told) []cutting {
+	rough := newCutter(spots, body, looseBody, solid, soft, told).cut()
 	best := slices.MinFunc(rough, func(a, b cutting) int { return cmp.Compare(a.cost, b.cost) })
 	near := bodyNear(spots, best, soft)
-	out := newCutter(spots, near, tightBody, solid, soft).cut()
+	out := newCutter(spots, near, tightBody, solid, soft, told).cut()
 	for i := range out {
 		out[i].near = near
 	}
@@ -79,7 +79,7 @@ func outsideCost(solid float64) float64 {
 
 // usualOutside is how many columns at either end lie outside a body whose box
 // fits well.
-const usualOutside = stripColumns * (1 - 1/stripAlong) / 2
+const usualOutside float64 = stripColumns * (1 - 1/stripAlong) / 2
 
 // A cutter holds the costs of the stretches of one strip.
 type cutter struct {
@@ -90,15 +90,16 @@ type cutter struct {
 	outside [stripColumns + 1]float64 // and of what columns cost as outside
 	solids  [stripColumns + 1]float64 // and of how solid columns are
 	soft    int
+	told    *told // what the network says, if it was asked
 }
 
-func newCutter(spots, body *[stripColumns]spot, spread spot, solid *[stripColumns]float64, soft int) *cutter {
-	c := &cutter{body: body, soft: soft}
+func newCutter(spots, body *[stripColumns]spot, spread spot, solid *[stripColumns]float64, soft int, told *told) *cutter {
+	c := &cutter{body: body, soft: soft, told: told}
 	for i, s := range spots {
 		c.first[i+1] = c.first[i].plus(s)
 		c.second[i+1] = c.second[i] + misfit(s, spot{}, withinOne)
-		c.misfits[i+1] = c.misfits[i] + math.Min(bodyCap, misfit(s, body[i], spread))
-		c.outside[i+1] = c.outside[i] + outsideCost(solid[i])
+		c.misfits[i+1] = c.misfits[i] + told.own()*math.Min(bodyCap, misfit(s, body[i], spread))
+		c.outside[i+1] = c.outside[i] + told.own()*outsideCost(solid[i]) + told.outside(i)
 		c.solids[i+1] = c.solids[i] + solid[i]
 	}
 	return c
@@ -124,8 +125,8 @@ func (c *cutter) ringCost(start, end int) float64 {
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
 	width := math.Log(float64(end-start)/8.5) / 0.5
-	return ringMisfit*inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end) +
-		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start))
+	return c.told.own()*ringMisfit*inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end) +
+		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start)) + c.told.ring(start, end)
 }
 
 // faint is 1 for a stretch just like the body near by and 0 for one unlike it.
@@ -139,7 +140,7 @@ func (c *cutter) bodyCost(start, end int) float64 {
 		return 0
 	}
 	from, to := c.trimmed(start, end)
-	return c.misfits[to] - c.misfits[from]
+	return c.misfits[to] - c.misfits[from] + c.told.body(start, end)
 }
 
 // cut finds the cheapest cutting for each number of rings by dynamic

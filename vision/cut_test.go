@@ -81,7 +81,7 @@ func TestCutStrip(t *testing.T) {
 		for _, soft := range []int{1, 2} {
 			t.Run(fmt.Sprintf("%s, soft %d", c.name, soft), func(t *testing.T) {
 				spots, solid := row(c.left, c.right, c.width, c.starts)
-				best := cheapest(cutStrip(spots, everywhere(rowTan), solid, soft))
+				best := cheapest(cutStrip(spots, everywhere(rowTan), solid, soft, nil))
 				require.Len(t, best.rings, len(c.starts))
 				assert.InDelta(t, c.left, best.left, columns, "left end")
 				assert.InDelta(t, c.right, best.right, columns, "right end")
@@ -106,7 +106,7 @@ func distanceOf(d tint) float64 {
 // body makes the cutting dearer.
 func TestCutStripPlain(t *testing.T) {
 	spots, solid := row(13, 115, 0, nil)
-	cuts := cutStrip(spots, everywhere(rowTan), solid, 1)
+	cuts := cutStrip(spots, everywhere(rowTan), solid, 1, nil)
 	require.Len(t, cuts, mostRings)
 	for i, c := range cuts {
 		assert.Len(t, c.rings, i+1)
@@ -143,7 +143,7 @@ func TestLookGain(t *testing.T) {
 				}
 				return rowTan.tint
 			})
-			l := lookOnce(s, []tint{rowPaper.tint}, fit{})
+			l := lookOnce(s, []tint{rowPaper.tint}, fit{}, nil)
 			assert.Equal(t, c.gains, l.gain >= leastGain, "gain %v", l.gain)
 			assert.Equal(t, c.rings, l.rings)
 			if len(c.starts) == 0 {
@@ -179,7 +179,7 @@ func TestCutStripSmeared(t *testing.T) {
 	for i := range spots {
 		spots[i].tint = tint{l[i], a[i], b[i]}
 	}
-	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 3))
+	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 3, nil))
 	require.Len(t, best.rings, len(starts))
 	for i, r := range best.rings {
 		assert.InDelta(t, starts[i], r.start, 2, "start of ring %d", i)
@@ -197,7 +197,7 @@ func TestBodyNear(t *testing.T) {
 	for i := range spots {
 		spots[i].l += slope(i)
 	}
-	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 1))
+	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 1, nil))
 	require.Len(t, best.rings, len(starts))
 	for _, i := range []int{28, 38, 46, 54, 64, 76, 86, 96} {
 		want := rowTan.tint

@@ -58,27 +58,29 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 			fits = append(fits, f)
 		}
 	}
-	var looks []look
-	see := func(f fit) error {
-		if l, ok := lookAt(photo, v, mask, g, f); ok && l.isBody() {
-			looks = append(looks, l)
-		}
-		return ctx.Err()
-	}
-	for _, f := range fits {
-		if err := see(f); err != nil {
+	var places []place
+	for i, f := range append(fits, ladders(boxes)...) {
+		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-	}
-	for _, f := range ladders(boxes) {
-		if slices.ContainsFunc(looks, func(l look) bool { return l.gain > beyondDoubt && l.overlaps(f.box) && l.half > 0.7*f.half }) {
+		if slices.ContainsFunc(places, func(p place) bool { return p.settles(f.box) }) {
 			continue
 		}
-		if err := see(f); err != nil {
-			return nil, err
+		if p, ok := glanceAt(photo, v, mask, g, f); ok && (i < len(fits) || p.rings > 1) {
+			p.steps = i >= len(fits)
+			places = append(places, p)
 		}
 	}
-	return once(looks), nil
+	var looks []look
+	for _, p := range onePerBody(places) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if l, ok := p.closer(photo, v, mask, g); ok {
+			looks = append(looks, l)
+		}
+	}
+	return looks, nil
 }
 
 // varied tells whether the colour changes along a box's axis at all; leads and

@@ -9,6 +9,8 @@ import (
 // A look is a closer look at one place where a body may be.
 type look struct {
 	fit
+	strip   *strip
+	ground  []tint
 	detail  float64 // photo pixels per column of the strip
 	spots   *[stripColumns]spot
 	cuts    []cutting
@@ -20,6 +22,7 @@ type look struct {
 	solid   float64 // share of the body that stands out from the ground
 	open    float64 // share of what lies just beyond its ends that does so too
 	discord float64 // how much the two sides of the axis differ in hue
+	told    *told   // what the network says of its columns, once asked
 	gain    float64 // how much better three rings or more explain the strip than two
 }
 
@@ -39,10 +42,7 @@ func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 				return look{}, false
 			}
 		}
-		l := lookOnce(strip, ground, f)
-		l.fitted = f.box
-		l.box = f.between(l.left, l.right)
-		return l, true
+		return lookOnce(strip, ground, f, nil), true
 	}
 	const further = stripColumns / 6
 	best, ok := see(f)
@@ -85,9 +85,9 @@ func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 
 // lookOnce cuts one strip, with each guess at the body's colour, and measures how
 // much of a body it shows.
-func lookOnce(strip *strip, ground []tint, f fit) look {
+func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
 	bend := strip.straightenRings()
-	l := look{fit: f, detail: strip.detail, spots: strip.profile(bend)}
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(bend)}
 	sides := strip.sides(bend)
 	var solids []*[stripColumns]float64
 	for _, guess := range bodyGuesses(l.spots) {
@@ -96,7 +96,7 @@ func lookOnce(strip *strip, ground []tint, f fit) look {
 			body[i] = guess
 		}
 		solid := sides.solid(guess.tint, ground)
-		for _, c := range cutStrip(l.spots, body, solid, l.soft()) {
+		for _, c := range cutStrip(l.spots, body, solid, l.soft(), told) {
 			l.cuts = append(l.cuts, c)
 			solids = append(solids, solid)
 		}
@@ -120,6 +120,7 @@ func lookOnce(strip *strip, ground []tint, f fit) look {
 	l.solid = mean(solid[l.left:l.right])
 	l.open = (mean(solid[max(0, l.left-8):max(1, l.left-2)]) + mean(solid[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)])) / 2
 	l.discord = sides.discord(l.left, l.right)
+	l.box = f.between(l.left, l.right)
 	return l
 }
 
@@ -143,4 +144,34 @@ func mean(values []float64) float64 {
 		sum += v
 	}
 	return sum / float64(len(values))
+}
+
+// again cuts the strip anew with what the network says of it. Where the body
+// then turns out to lie otherwise than the strip was made for, the strip is made
+// anew too. What the network said of the strip at hand may be known already.
+func (l look) again(photo gocv.Mat, v view) look {
+	f := l.fit
+	f.box = l.fitted
+	strip := l.strip
+	told := l.told
+	for range 2 {
+		var ok bool
+		if told == nil {
+			if told, ok = ask(photo, f.scaled(1/v.scale)); !ok {
+				return l
+			}
+		}
+		l = lookOnce(strip, l.ground, f, told)
+		told = nil
+		const slack = stripColumns / 16
+		usual := int(math.Round(usualOutside))
+		if max(l.left-usual, usual-l.left) <= slack && max(stripColumns-l.right-usual, usual-stripColumns+l.right) <= slack {
+			break
+		}
+		f.box = l.box
+		if strip, ok = straighten(photo, f.scaled(1/v.scale)); !ok {
+			break
+		}
+	}
+	return l
 }

@@ -9,7 +9,7 @@ import (
 // three quarters is the shortest, a slim one across the frame the longest.
 const (
 	leastAspect = 1.15
-	mostAspect  = 5.5
+	mostAspect  = 4.6
 )
 
 // A plane is one byte a pixel, such as how clearly each pixel stands out.

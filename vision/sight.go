@@ -46,6 +46,7 @@ func newSight(l look) sight {
 			under[i] = make([]ringLikelihood, len(c.rings))
 			for r, ring := range c.rings {
 				under[i][r] = likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
+				l.told.colours(ring, &under[i][r])
 			}
 		}
 		s.seen = append(s.seen, under)
@@ -191,7 +192,7 @@ const unclearDoubt = 0.1
 
 // clear tells whether a body's outline leaves no doubt that it is one.
 func (s sight) clear() bool {
-	return s.gain >= 25 && s.solid >= 0.7 && s.open <= 0.25 && s.discord <= 12 && s.leads >= 1
+	return s.told != nil && s.gain >= 25 && s.solid >= 0.7 && s.open <= 0.25 && s.discord <= 12 && s.leads >= 1
 }
 
 // smallBody is the length, in photo pixels, below which a body is too small to

@@ -25,40 +25,48 @@ type strip struct {
 // straighten samples the strip of a box from the photo. The box is in photo
 // pixels. Where the photo is finer than the strip it is averaged first.
 func straighten(photo gocv.Mat, b box) (*strip, bool) {
-	reach := math.Hypot(b.half*stripAlong, b.rise) + 3
+	s := &strip{detail: columnsApart(b)}
+	ok := sample(photo, b, stripColumns, stripRows, func(column, row int) *[3]float32 { return &s.pixels[row][column] })
+	return s, ok
+}
+
+// columnsApart is the distance of two columns of a box's strip in the photo.
+func columnsApart(b box) float64 { return 2 * b.half * stripAlong / stripColumns }
+
+// sample straightens the surroundings of a box at the strip's scale, with any
+// number of columns and rows about its middle.
+func sample(photo gocv.Mat, b box, columns, rows int, pixel func(column, row int) *[3]float32) bool {
+	wider, higher := float64(columns)/stripColumns*stripAlong, float64(rows)/stripRows*stripAcross
+	reach := math.Hypot(b.half*wider, b.rise*math.Max(1, higher)) + 3
 	frame := image.Rect(0, 0, photo.Cols(), photo.Rows())
 	window := image.Rect(int(b.x-reach), int(b.y-reach), int(b.x+reach)+2, int(b.y+reach)+2).Intersect(frame)
 	if window.Dx() < 4 || window.Dy() < 4 {
-		return nil, false
+		return false
 	}
 	region := photo.Region(window)
 	defer region.Close()
-	detail := 2 * b.half * stripAlong / stripColumns
-	scale := math.Min(1, 1.4/detail)
+	scale := math.Min(1, 1.4/columnsApart(b))
 	near := gocv.NewMat()
 	defer near.Close()
 	if scale < 0.8 {
 		gocv.Resize(region, &near, image.Point{}, scale, scale, gocv.InterpolationArea)
 	} else {
-		scale = 1
 		region.CopyTo(&near)
 	}
 	pixels := near.ToBytes()
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
-
-	s := &strip{detail: detail}
-	for r := range stripRows {
-		across := (2*(float64(r)+0.5)/stripRows - 1) * stripAcross * b.rise
-		for c := range stripColumns {
-			along := (2*(float64(c)+0.5)/stripColumns - 1) * stripAlong * b.half
+	for r := range rows {
+		across := (2*(float64(r)+0.5)/float64(rows) - 1) * higher * b.rise
+		for c := range columns {
+			along := (2*(float64(c)+0.5)/float64(columns) - 1) * wider * b.half
 			x, y := b.at(along, across)
 			x = (x-float64(window.Min.X)+0.5)*scaleX - 0.5
 			y = (y-float64(window.Min.Y)+0.5)*scaleY - 0.5
-			bilinear(pixels, width, height, x, y, &s.pixels[r][c])
+			bilinear(pixels, width, height, x, y, pixel(c, r))
 		}
 	}
-	return s, true
+	return true
 }
 
 // bilinear interpolates a three-channel picture; beyond the frame it repeats

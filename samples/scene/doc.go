@@ -69,7 +69,8 @@
 //
 // The outline of a body is its axis from end to end, lengthened by what shows
 // of the end faces, with the width of its thickest place, through the camera;
-// necks and leads lie outside. The axis runs from the first ring to the last.
+// necks and leads lie outside. The axis runs from the first ring to the last;
+// ring_spans are where each ring begins and ends along it.
 // Photos count visible_resistors with those cut by the edge, which stand among
 // the distractors, as do look-alikes with the rings they wear. A part has
 // alt_bands where nothing but the colours tells its first ring from its last

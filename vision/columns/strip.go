@@ -1,0 +1,34 @@
+// Package columns says, for each column of a straightened strip, how likely it
+// is to show what lies outside a body, bare body, or a ring of each colour. It
+// is a small convolutional network, taught on scenes whose truth is known; see
+// the command in learn.
+package columns
+
+// The strip reaches beyond the body on all sides, so that ground, leads and
+// the body's outline are seen too.
+const (
+	Columns   = 160
+	Rows      = 44
+	bodyRows  = 24 // the rows in the middle that a well fitted body fills
+	sideBands = 2  // bands of rows on either side of the body
+)
+
+// A Strip is a stretch of a photo straightened along a body's axis, columns
+// along the body and rows across it.
+type Strip struct {
+	// Pixels are sRGB values from 0 to 255, red first (IEC 61966-2-1).
+	Pixels [Rows][Columns][3]float32
+	// Detail is the number of photo pixels per column, before any shrinking.
+	Detail float64
+}
+
+// Along is where a column lies along the body, in half lengths from its
+// middle.
+func Along(column float64) float64 { return (2*column/Columns - 1) * reach }
+
+// Across is where a place across the body, in half widths from its axis, lies
+// in the strip: -1 in the first row, 1 in the last.
+func Across(place float64) float64 { return place / (0.86 * Rows / 24) }
+
+// reach is the strip's half length over the body's.
+const reach = 1.25 * Columns / 128

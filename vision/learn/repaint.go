@@ -1,0 +1,154 @@
+package main
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"ringwise/decode"
+	"ringwise/vision/columns"
+)
+
+// dyes are rough sRGB values of ring paints, by which one paint is turned into
+// another. Common practice, no source. Metallic paints are not turned.
+var dyes = map[decode.Colour][3]float64{
+	decode.Black:  {40, 38, 37},
+	decode.Brown:  {100, 62, 42},
+	decode.Red:    {178, 46, 42},
+	decode.Orange: {220, 108, 44},
+	decode.Yellow: {224, 192, 58},
+	decode.Green:  {48, 118, 70},
+	decode.Blue:   {48, 84, 152},
+	decode.Violet: {112, 72, 138},
+	decode.Grey:   {130, 129, 127},
+	decode.White:  {226, 224, 218},
+	decode.Pink:   {228, 150, 164},
+}
+
+// mostTurn is the most by which an sRGB value may grow when one paint is turned
+// into another: noise grows with it.
+const mostTurn = 1.6
+
+// tinted draws factors on sRGB values that recolour something, most often none.
+func tinted(chance *rand.Rand, share, spread float64) [3]float32 {
+	out := [3]float32{1, 1, 1}
+	if chance.Float64() >= share {
+		return out
+	}
+	light := chance.NormFloat64() * spread * 0.7
+	for k := range out {
+		out[k] = float32(math.Exp((light + chance.NormFloat64()*spread) / 2.2))
+	}
+	return out
+}
+
+// repaint draws another coat for the body and its rings: the factors on the
+// sRGB values of each column. Rings turned into another colour are labelled so.
+func (e *example) repaint(chance *rand.Rand, target *columns.Target) *[columns.Columns][3]float32 {
+	out := new([columns.Columns][3]float32)
+	body := tinted(chance, 0.45, 0.28)
+	for c := range out {
+		out[c] = body
+	}
+	turn := chance.Float64() < 0.5
+	for start := 0; start < columns.Columns; start++ {
+		class := ringClass(&e.target[start])
+		if class == 0 {
+			continue
+		}
+		end := start
+		for end < columns.Columns && e.target[end][class] > 0 {
+			end++
+		}
+		factor := tinted(chance, 0.6, 0.16)
+		to := class
+		old, dyed := dyes[decode.Colour(class-columns.Ring)]
+		if turn && dyed && chance.Float64() < 0.7 {
+			other := decode.Colour(chance.IntN(int(decode.White) + 1))
+			if chance.Float64() < 0.02 {
+				other = decode.Pink
+			}
+			most := 0.0
+			var by [3]float64
+			for k := range by {
+				by[k] = dyes[other][k] / old[k]
+				most = max(most, by[k])
+			}
+			if most < mostTurn {
+				to = columns.Ring + int(other)
+				for k := range by {
+					factor[k] *= float32(by[k])
+				}
+			}
+		}
+		for c := start; c < end; c++ {
+			share := e.target[c][class]
+			for k := range 3 {
+				out[c][k] += share * (factor[k] - body[k])
+			}
+			if to != class {
+				target[c][class] -= share
+				target[c][to] += share
+			}
+		}
+		start = end - 1
+	}
+	return out
+}
+
+// ringClass is the ring that a column shows, 0 where it shows none.
+func ringClass(shares *[columns.Classes]float32) columns.Class {
+	for k := columns.Ring; k < columns.Classes; k++ {
+		if shares[k] > 0 {
+			return k
+		}
+	}
+	return 0
+}
+
+// inside is how much of a row is body, where there is one.
+func (e *example) inside(row int, mirrored bool) float32 {
+	if mirrored {
+		row = columns.Rows - 1 - row
+	}
+	place := 2*(float64(row)+0.5)/columns.Rows - 1
+	d := math.Abs(place-e.middle) / math.Max(0.01, e.thick)
+	return float32(math.Max(0, math.Min(1, (1.03-d)/0.08)))
+}
+
+// flatten turns some metallic rings, and now and then others, into even paint:
+// for the columns of such a ring, what each row shows. Real metallic paint
+// glitters little or much.
+func (e *example) flatten(chance *rand.Rand) (out [columns.Columns]*[columns.Rows][3]uint8) {
+	for start := 0; start < columns.Columns; start++ {
+		class := ringClass(&e.target[start])
+		if class == 0 {
+			continue
+		}
+		end := start
+		for end < columns.Columns && e.target[end][class] > 0 {
+			end++
+		}
+		colour := decode.Colour(class - columns.Ring)
+		share := 0.1
+		if colour == decode.Gold || colour == decode.Silver {
+			share = 0.4
+		}
+		if chance.Float64() < share && end-start > 3 {
+			even := new([columns.Rows][3]uint8)
+			for r := range even {
+				for k := range 3 {
+					sum := 0
+					for c := start + 1; c < end-1; c++ {
+						sum += int(e.pixels[r][c][k])
+					}
+					even[r][k] = uint8(sum / (end - start - 2))
+				}
+			}
+			for c := start + 1; c < end-1; c++ {
+				out[c] = even
+			}
+		}
+		start = end - 1
+	}
+	return out
+}

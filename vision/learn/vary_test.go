@@ -1,0 +1,104 @@
+package main
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"ringwise/decode"
+	"ringwise/vision"
+	"ringwise/vision/columns"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// drawn is a grey body with one red ring on white ground, and its label.
+func drawn() *example {
+	e := &example{detail: 1, thick: 0.5}
+	for c := range e.target {
+		class := columns.Outside
+		colour := [3]uint8{250, 250, 250}
+		switch {
+		case c >= 60 && c < 70:
+			class, colour = columns.Ring+int(decode.Red), [3]uint8{170, 40, 40}
+		case c >= 30 && c < 130:
+			class, colour = columns.Body, [3]uint8{150, 150, 150}
+		}
+		e.target[c][class] = 1
+		for r := range e.pixels {
+			e.pixels[r][c] = [3]uint8{250, 250, 250}
+			if r >= 12 && r < 32 {
+				e.pixels[r][c] = colour
+			}
+		}
+	}
+	return e
+}
+
+// TestVaryKeepsLabels checks that whatever is done to an example, each column is
+// still labelled once, and what is labelled as ring still looks unlike the body.
+func TestVaryKeepsLabels(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 1))
+	e := drawn()
+	swapped := 0
+	for range 200 {
+		s, target := e.vary(chance)
+		rings, middle := 0, 0
+		for c := range target {
+			sum := float32(0)
+			for _, share := range target[c] {
+				sum += share
+			}
+			require.InDelta(t, 1, sum, 1e-5)
+			if ringClass(&target[c]) != 0 {
+				rings++
+				middle += c
+			}
+			for r := range s.Pixels {
+				for _, v := range s.Pixels[r][c] {
+					require.True(t, v >= 0 && v <= 255)
+				}
+			}
+		}
+		require.Greater(t, rings, 2)
+		if middle/rings > columns.Columns/2 {
+			swapped++
+		}
+	}
+	assert.Greater(t, swapped, 50, "both directions are shown")
+	assert.Less(t, swapped, 150)
+	assert.Equal(t, drawn(), e, "the example itself stays as it was")
+}
+
+func TestClass(t *testing.T) {
+	b := &body{spans: [][2]float64{{0.2, 0.3}, {0.5, 0.6}}, colours: []decode.Colour{decode.Brown, decode.Gold}}
+	for _, c := range []struct {
+		at   float64
+		want columns.Class
+	}{
+		{-0.1, columns.Outside},
+		{0.1, columns.Body},
+		{0.25, columns.Ring + int(decode.Brown)},
+		{0.4, columns.Body},
+		{0.55, columns.Ring + int(decode.Gold)},
+		{1.01, columns.Outside},
+	} {
+		assert.Equal(t, c.want, b.class(c.at), "at %v", c.at)
+	}
+}
+
+// TestLabelsTurnWithTheBox checks that a box laid the other way round is labelled
+// the other way round.
+func TestLabelsTurnWithTheBox(t *testing.T) {
+	b := body{x: 100, y: 50, ux: 1, half: 40, rise: 15, spans: [][2]float64{{0.1, 0.2}}, colours: []decode.Colour{decode.Red}}
+	there := newExample(&columns.Strip{}, b, &b)
+	back := b
+	back.ux = -1
+	around := newExample(&columns.Strip{}, back, &b)
+	for c := range there.target {
+		assert.Equal(t, there.target[c], around.target[columns.Columns-1-c])
+	}
+	outline := b.outline()
+	assert.Equal(t, vision.Point{X: 60, Y: 35}, outline[0])
+	assert.Equal(t, vision.Point{X: 140, Y: 65}, outline[2])
+}

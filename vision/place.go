@@ -1,0 +1,128 @@
+package vision
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"ringwise/vision/columns"
+
+	"gocv.io/x/gocv"
+)
+
+// A place is where a body may be, after a first glance.
+type place struct {
+	fit // as it was glanced at
+	glance
+	told  *told // what the network says of the fit's strip
+	body  box   // where the body was seen
+	alone *look // what was seen without the network, if it saw hardly a ring
+	steps bool  // it began as a ladder of rings
+}
+
+// What a glance must come to.
+const (
+	leastGlance = 40  // for a place to be worth more
+	plainGlance = 200 // for one where no two rings were seen
+	longBody    = 4.0 // the length over the width from which a lead must be seen
+	wellFilled  = 0.8 // the fill of an outline that needs no word of the network
+)
+
+// glanceAt glances at the strip of a fit and moves the fit to the body seen in
+// it. Where the body runs on beyond the strip it is glanced at once more. What
+// the network does not take for a body may still be one without its word.
+func glanceAt(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool) {
+	if f.leads == 0 && f.half > longBody*f.rise || f.wave > mostWave {
+		return place{}, false
+	}
+	p := place{fit: f}
+	for range 2 {
+		told, ok := ask(photo, p.scaled(1/v.scale))
+		if !ok {
+			return place{}, false
+		}
+		p.told, p.glance = told, told.glance()
+		if p.rings < 2 {
+			return p.unaided(photo, v, mask, g, f)
+		}
+		p.body = p.between(p.left-marginColumns, p.right-marginColumns)
+		if p.left >= 3 && p.right <= columns.Columns-3 && p.body.half > 0.7*p.half {
+			break
+		}
+		p.box = p.body
+	}
+	return p, p.gain >= leastGlance && p.half/p.rise < mostAspect
+}
+
+// unaided looks at a fit without the network, which saw hardly a ring in it.
+func (p place) unaided(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool) {
+	if p.gain < plainGlance && (f.leads == 0 || f.fill < wellFilled) {
+		return place{}, false
+	}
+	l, ok := lookAt(photo, v, mask, g, f)
+	if !ok || !l.isBody() || p.gain < plainGlance && l.gain < plainlyRinged {
+		return place{}, false
+	}
+	if p.box != f.box {
+		p.fit, p.told = f, nil
+	}
+	p.body, p.alone = l.box, &l
+	return p, true
+}
+
+// settles tells whether another box tells nothing new beside this place.
+func (p place) settles(b box) bool {
+	return p.rings >= 3 && p.gain > 300 && p.left > 3 && p.right < columns.Columns-3 &&
+		math.Hypot(b.x-p.body.x, b.y-p.body.y) < 0.25*p.rise && math.Abs(math.Sin(b.angle-p.angle)) < 0.1 &&
+		math.Abs(math.Log(b.half/p.body.half)) < 0.15 && math.Abs(math.Log(b.rise/p.rise)) < 0.2
+}
+
+// weight ranks places that share a body.
+func (p place) weight() float64 {
+	w := p.gain * math.Pow(p.body.half, 0.75)
+	if p.steps {
+		w /= 4 // parts side by side are like a ladder too
+	}
+	return w
+}
+
+// onePerBody keeps the best of the places that share a body.
+func onePerBody(places []place) []place {
+	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.weight(), a.weight()) })
+	var kept []place
+	for _, p := range places {
+		if !slices.ContainsFunc(kept, func(k place) bool { return k.body.overlaps(p.body) }) {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+// closer takes a closer look at a place, with the network's word for each
+// column unless it saw nothing there.
+func (p place) closer(photo gocv.Mat, v view, mask plane, g ground) (look, bool) {
+	if p.alone != nil && p.gain < plainGlance {
+		return *p.alone, true
+	}
+	strip, ok := straighten(photo, p.scaled(1/v.scale))
+	if !ok {
+		return look{}, false
+	}
+	f := p.fit
+	ground := append(groundBeside(v, mask, f.box), g.tint(v, f.x, f.y))
+	if b, narrower := strip.withoutShadow(f.box, ground); narrower {
+		f.box, p.told = b, nil
+		if strip, ok = straighten(photo, b.scaled(1/v.scale)); !ok {
+			return look{}, false
+		}
+	}
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: p.told}.again(photo, v)
+	switch {
+	case l.told != nil && (l.isBody() || p.rings >= 3 && l.rings >= 3):
+		return l, true
+	case p.alone != nil:
+		return *p.alone, true
+	}
+	l, ok = lookAt(photo, v, mask, g, f)
+	return l, ok && l.isBody()
+}
