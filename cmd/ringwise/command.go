@@ -32,6 +32,8 @@ func commands() []command {
 		{"divider", dividerBrief, dividerHelp, divider},
 		{"power", powerBrief, powerHelp, power},
 		{"project", projectBrief, projectHelp, project},
+		{"sheet", sheetBrief, sheetHelp, makeSheets},
+		{"mark", markBrief, markHelp, markAnswers},
 		{"score", scoreBrief, scoreHelp, measure},
 	}
 }

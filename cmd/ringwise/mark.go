@@ -1,0 +1,151 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"ringwise/cmd/ringwise/internal/marking"
+	"ringwise/cmd/ringwise/internal/sheet"
+	"ringwise/cmd/ringwise/internal/sheet/paper"
+)
+
+const markBrief = "mark typed answers to a question sheet"
+
+const markHelp = `usage: ringwise mark ANSWERS.csv [--sheet CODE] [--keys FOLDER] [--out FOLDER]
+                    [--paper a4|letter]
+
+Marks the answers to a sheet that ringwise sheet made. ANSWERS.csv has a row for
+each learner: a column name, one for each box, such as 1a, and one for the
+sheet's code where a class had several variants. CODE-typed.csv is such a table
+to fill in; a spreadsheet can save it with commas, semicolons or tabs.
+
+A box is one point. Values may be written in any way that ringwise reads: 5600,
+5.6 kΩ, 5K6. Wrong answers are looked at for the usual slips: read from the
+wrong end, multiplier off by one, brown and red, tolerance forgotten and others.
+
+Beside ANSWERS.csv, or in the folder of --out, it writes
+  …-points.csv   points for each question and what is wrong with each box
+  …-class.pdf    one page on how the class did, with a chart
+  …-class.html   the same for the screen
+
+  --sheet CODE   the sheet, for rows that name none
+  --keys FOLDER  where CODE-key.json lies, if not beside ANSWERS.csv, in the
+                 folder sheets or in this one
+
+Exit code: 0 marked, 1 it could not be, 2 wrong use.
+
+Examples:
+  ringwise mark sheets/K7Q4MX-typed.csv --sheet K7Q4MX
+  ringwise mark class.csv --keys sheets --out marks
+`
+
+// markAnswers marks typed answers.
+func markAnswers(_ context.Context, args []string, std streams) (int, error) {
+	set := flag.NewFlagSet("mark", flag.ContinueOnError)
+	code := set.String("sheet", "", "")
+	keys := set.String("keys", "", "")
+	out := set.String("out", "", "")
+	size := paper.A4
+	set.Func("paper", "", func(text string) error {
+		sizes, err := paper.ParseSizes(text)
+		if err == nil && len(sizes) != 1 {
+			err = fmt.Errorf("use a4 or letter")
+		}
+		if err == nil {
+			size = sizes[0]
+		}
+		return err
+	})
+	words, err := parse(set, args)
+	switch {
+	case err != nil:
+		return 0, err
+	case len(words) != 1:
+		return 0, usage("name one table of answers")
+	}
+	answers := words[0]
+	f, err := os.Open(answers)
+	if err != nil {
+		return 0, fmt.Errorf("the answers %s cannot be opened: check the name", answers)
+	}
+	defer f.Close()
+	folders := []string{*keys}
+	if *keys == "" {
+		folders = []string{filepath.Dir(answers)}
+		for _, usual := range []string{"sheets", "."} {
+			if !slices.Contains(folders, usual) {
+				folders = append(folders, usual)
+			}
+		}
+	}
+	learners, err := marking.ReadAnswers(f, func(own string) (sheet.Key, error) {
+		if own == "" {
+			own = *code
+		}
+		if own == "" {
+			return sheet.Key{}, marking.ErrNoSheet
+		}
+		return marking.FindKey(own, folders)
+	})
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", answers, err)
+	}
+	scripts, err := marking.MarkAll(learners)
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", answers, err)
+	}
+	class, err := marking.Sum(scripts)
+	if err != nil {
+		return 0, err
+	}
+	folder := *out
+	if folder == "" {
+		folder = filepath.Dir(answers)
+	}
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return 0, fmt.Errorf("the folder %s cannot be made: %w", folder, err)
+	}
+	stem := filepath.Join(folder, strings.TrimSuffix(filepath.Base(answers), filepath.Ext(answers)))
+	for _, file := range []struct {
+		name    string
+		content func(io.Writer) error
+	}{
+		{stem + "-points.csv", func(w io.Writer) error { return marking.WritePoints(w, scripts) }},
+		{stem + "-class.html", class.WriteHTML},
+		{stem + "-class.pdf", func(w io.Writer) error { _, err := class.WritePDF(w, size); return err }},
+	} {
+		var b bytes.Buffer
+		if err := file.content(&b); err != nil {
+			return 0, err
+		}
+		if err := os.WriteFile(file.name, b.Bytes(), 0o666); err != nil {
+			return 0, err
+		}
+	}
+	return allWell, printClass(std.out, scripts, class, stem)
+}
+
+// printClass writes each learner's points and how the class did.
+func printClass(w io.Writer, scripts []marking.Script, class marking.Class, stem string) error {
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, s := range scripts {
+		fmt.Fprintf(table, "%s\t%s\t%d of %d\n", s.Name, s.Key.Sheet, s.Points(), s.Of())
+	}
+	if err := table.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w)
+	for _, line := range append(slices.Clone(class.Lines), class.Slips...) {
+		fmt.Fprintln(w, line)
+	}
+	_, err := fmt.Fprintf(w, "\nwritten: %s-points.csv, -class.pdf and -class.html\n", stem)
+	return err
+}
