@@ -23,6 +23,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"read", readBrief, readHelp, read},
+		{"bench", benchBrief, benchHelp, openBench},
 		{"stock", stockBrief, stockHelp, keepStock},
 		{"decode", decodeBrief, decodeHelp, decodeRings},
 		{"code", codeBrief, codeHelp, code},

@@ -1,0 +1,183 @@
+package bench
+
+import (
+	"fmt"
+	"net/netip"
+	"os"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// axeFile is axe-core, a general-purpose checker of accessibility, as
+// testdata/check installs it.
+const axeFile = "../../../../testdata/browser/node_modules/axe-core/axe.min.js"
+
+// pageStates lead a fresh window through every state of the page, the next from
+// where the last left off.
+var pageStates = []struct {
+	name  string
+	enter func(r rig, w window)
+}{
+	{"welcome", func(r rig, w window) { w.until(`!document.querySelector('#welcome').hidden`) }},
+	{"error", func(r rig, w window) {
+		w.run(chromedp.Evaluate[chromedp.Void](`import('/intake.js').then((m) => m.bringIn([new File(['no photo'], 'notes.jpg')]))`))
+		w.untilSays("#alert", "notes.jpg")
+	}},
+	{"in-hand", func(r rig, w window) {
+		w.click("#alert button")
+		r.drawn(w.t)
+		w.untilSays("#value", "5.6 kΩ")
+		w.until(`document.querySelector('#strip').complete && document.querySelector('#photo').complete`)
+		w.focusHand()
+	}},
+	{"facts-open", func(r rig, w window) { w.click("#facts summary"); w.click("#cautions summary") }},
+	{"confirmed", func(r rig, w window) {
+		w.focusHand()
+		w.press(kb.Enter)
+		w.untilSays("#hand-title", "Part 2 of 5")
+		w.press(kb.PageUp)
+		w.untilSays("#hand-title", "Part 1 of 5: confirmed")
+	}},
+	{"corrected", func(r rig, w window) {
+		w.press(kb.PageDown)
+		w.untilSays("#hand-title", "Part 2 of 5")
+		w.press("o")
+		w.untilSays("#said", "ring 1 is orange")
+		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('input[value=out]').checked = true; document.querySelector('#meter').value = '820k'; document.querySelector('#meter-form').requestSubmit()`))
+		w.untilSays("#meter-says", "820k")
+	}},
+	{"unreadable", func(r rig, w window) {
+		w.focusHand()
+		w.press(kb.PageDown, kb.PageDown, kb.PageDown)
+		w.untilSays("#value", "No value yet")
+	}},
+	{"keys", func(r rig, w window) { w.press("?"); w.until(`document.querySelector('#keys-dialog').open`) }},
+	{"by-hand", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.click("#hand-entry")
+		w.until(`document.querySelector('#by-hand').open`)
+	}},
+	{"camera", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.click("#camera")
+		w.until(`document.querySelector('#video').videoWidth > 0`)
+	}},
+	{"phone", func(r rig, w window) {
+		w.click("#camera-close")
+		w.click("#phone")
+		w.until(`document.querySelector('#invitation svg') !== null`)
+	}},
+	{"bins", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.click("#to-bins")
+		w.untilSays("#bins-count", "1 bins, 1 part")
+		w.click("#cabinet summary")
+		w.until(`document.querySelector('#cabinet img').complete`)
+	}},
+	{"entry-facts", func(r rig, w window) {
+		w.click("#cabinet [data-do=facts]")
+		w.until(`document.querySelector('#entry-facts').open`)
+	}},
+}
+
+// schemes are the ways in which people have their screens.
+var schemes = map[string][]string{
+	"light":  {"prefers-color-scheme:light"},
+	"dark":   {"prefers-color-scheme:dark"},
+	"forced": {"forced-colors:active", "prefers-color-scheme:dark"},
+}
+
+// withNetwork opens the bench to a network that nobody uses (RFC 5737).
+var withNetwork = Options{Addresses: []netip.Addr{netip.MustParseAddr("192.0.2.77")}}
+
+// axe-core finds nothing wrong with any state of the page in any scheme.
+func TestAxe(t *testing.T) {
+	source, err := os.ReadFile(axeFile)
+	if os.IsNotExist(err) {
+		t.Skip("axe-core is not installed: run testdata/check")
+	}
+	require.NoError(t, err)
+	for scheme, features := range schemes {
+		t.Run(scheme, func(t *testing.T) {
+			r := start(t, withNetwork)
+			w := r.open(t, 1440, 900)
+			w.scheme(features...)
+			w.run(chromedp.Evaluate[chromedp.Void](string(source)))
+			for _, state := range pageStates {
+				state.enter(r, w)
+				found := get(w, chromedp.Evaluate[[]string](`axe.run(document, {resultTypes: ['violations']}).then((r) => r.violations.flatMap((v) =>
+					v.nodes.map((n) => v.impact + ' ' + v.id + ': ' + n.html.slice(0, 160) + ' ' + n.failureSummary)))`, chromedp.EvalAwaitPromise))
+				assert.Empty(t, found, "%s, %s", state.name, scheme)
+				w.picture(fmt.Sprintf("%s-1440-%s", state.name, scheme))
+			}
+		})
+	}
+}
+
+// Nothing is lost at 320 pixels, which is also 1280 pixels at 400 % (WCAG 2.2,
+// 1.4.10), nor with text of twice the size (1.4.4): nothing has to be scrolled
+// sideways, and targets stay at least 44 pixels large.
+func TestReflow(t *testing.T) {
+	for _, size := range []struct {
+		width int64
+		text  string // size of the letters
+	}{{320, "100%"}, {768, "100%"}, {1440, "100%"}, {1280, "212.5%"}} {
+		t.Run(fmt.Sprintf("%d at %s", size.width, size.text), func(t *testing.T) {
+			r := start(t, withNetwork)
+			w := r.open(t, size.width, 800)
+			w.run(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`document.documentElement.style.fontSize = %q`, size.text)))
+			for _, state := range pageStates {
+				state.enter(r, w)
+				assert.LessOrEqual(t, value[int](w, `document.scrollingElement.scrollWidth - document.scrollingElement.clientWidth`), 0, state.name)
+				wide := value[[]string](w, `[...document.querySelectorAll('body *')].filter((e) => e.checkVisibility() && !e.closest('.unseen, svg, .skip, .stage') &&
+					(e.getBoundingClientRect().right > innerWidth + 1 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline' && e.clientWidth > 0 && !e.matches('input, select')))
+					.map((e) => e.outerHTML.slice(0, 120))`)
+				assert.Empty(t, wide, "%s: wider than its room", state.name)
+				assert.False(t, value[bool](w, `(() => {
+					scrollTo(0, document.scrollingElement.scrollHeight);
+					const [a, b] = ['.sheet', '#hand'].map((e) => document.querySelector(e).getBoundingClientRect());
+					return a.right > b.left && b.right > a.left && a.bottom > b.top && b.bottom > a.top;
+				})()`), "%s: the photo covers the part in hand", state.name)
+				small := value[[]string](w, `[...document.querySelectorAll('button, select, summary, header a, [role=option], input')].filter((e) => e.checkVisibility())
+					.map((e) => [e, (e.matches('[type=radio], [type=checkbox]') ? e.closest('label') : e).getBoundingClientRect()])
+					.filter(([, b]) => b.width < 43.5 || b.height < 43.5).map(([e, b]) => b.width + ' x ' + b.height + ' ' + e.outerHTML.slice(0, 120))`)
+				assert.Empty(t, small, "%s: too small to hit", state.name)
+				w.picture(fmt.Sprintf("%s-%d-%s", state.name, size.width, size.text[:3]))
+			}
+		})
+	}
+}
+
+// Wherever Tab goes there is a visible sign of it, it is on the screen and
+// nothing covers it (WCAG 2.2, 2.4.7 and 2.4.11), and every part of the page is
+// reached.
+func TestFocus(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1024, 700)
+	w.untilSays("#value", "5.6 kΩ")
+	w.run(chromedp.Evaluate[chromedp.Void](`document.activeElement.blur(); scrollTo(0, 0)`))
+	reached := map[string]bool{}
+	for range 90 {
+		w.press(kb.Tab)
+		got := get(w, chromedp.Evaluate[[]string](`new Promise((done) => requestAnimationFrame(() => {
+			const e = document.activeElement, b = e.getBoundingClientRect(), style = getComputedStyle(e);
+			const on = document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2);
+			const covered = !(on && (e.contains(on) || on.contains(e)));
+			const sign = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
+			done([e.id || e.dataset.do || e.dataset.part || e.dataset.colour || e.getAttribute('role') || e.tagName, sign ? '' : 'no sign of the focus', covered ? 'covered' : '', e.outerHTML.slice(0, 80)]);
+		}))`, chromedp.EvalAwaitPromise))
+		if got[0] == "BODY" {
+			break
+		}
+		reached[got[0]] = true
+		assert.Empty(t, got[1]+got[2], got[3])
+	}
+	for _, want := range []string{"choose", "camera", "undo", "voice", "keys", "to-bins", "1", "5", "clear", "option", "confirm", "black", "pink", "flip", "meter", "not a resistor", "next"} {
+		assert.True(t, reached[want], "Tab does not reach %s", want)
+	}
+}

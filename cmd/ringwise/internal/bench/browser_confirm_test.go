@@ -1,0 +1,455 @@
+package bench
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ringwise/cmd/ringwise/internal/stock"
+	"ringwise/decode"
+)
+
+// drawn lays a drawn photo on the bench.
+func (r rig) drawn(t *testing.T) {
+	t.Helper()
+	require.NoError(t, r.tray.add(drawnPhoto(t, "tin.jpg")))
+}
+
+// inStock are the meanings of all entries, by value.
+func (r rig) inStock(t *testing.T) []string {
+	t.Helper()
+	parts, err := r.store.Parts(context.Background(), stock.Filter{})
+	require.NoError(t, err)
+	list := []string{}
+	for _, p := range parts {
+		list = append(list, stock.Meaning(p.Reading))
+	}
+	return list
+}
+
+// From start to end by keyboard alone: a real photo is chosen, parts are
+// corrected, flipped, measured, confirmed, undone and answered otherwise. The
+// rings of the first part are set to those that the photo was rendered from.
+func TestKeyboardOnly(t *testing.T) {
+	r := start(t, Options{})
+	w := r.open(t, 1280, 900)
+
+	// Tab until the button that opens the file dialog, then choose.
+	w.call(page.SetInterceptFileChooserDialog, page.SetInterceptFileChooserDialogParams{Enabled: true})
+	asked := make(chan struct{}, 1)
+	require.NoError(t, chromedp.Listen(w.ctx, func(event any) {
+		if _, ok := event.(*page.EventFileChooserOpened); ok {
+			asked <- struct{}{}
+		}
+	}))
+	w.tabTo("#choose")
+	w.press(kb.Enter)
+	select {
+	case <-asked:
+	case <-w.ctx.Done():
+		require.Fail(t, "no file dialog opened")
+	}
+	w.bring(sample)
+	w.untilSays("#hand-title", "Part 1 of 6")
+	w.until(`document.activeElement.role === 'option'`)
+	w.untilSays("#said", "Part 1 of 6:")
+
+	rings := truth(t, r)
+	for i, c := range rings {
+		w.press(keys[c])
+		w.untilSays("#rings [role=option]:nth-child("+string(rune('1'+i))+")", c.Letters())
+		w.untilSays("#said", "ring "+string(rune('1'+i))+" is "+c.String())
+		w.press(kb.ArrowRight)
+	}
+	want, err := decode.Readings(rings)
+	require.NoError(t, err)
+	w.untilSays("#value", want[0].Value())
+	w.press(kb.Enter)
+	w.untilSays("#hand-title", "Part 2 of 6")
+	w.untilSays("#said", "confirmed")
+	assert.Equal(t, []string{stock.Meaning(want[0])}, r.inStock(t))
+
+	w.press("z")
+	w.untilSays("#said", "Undone")
+	w.untilSays("#hand-title", "Part 1 of 6")
+	assert.Empty(t, r.inStock(t))
+	w.press(kb.Enter)
+	w.untilSays("#hand-title", "Part 2 of 6")
+
+	w.press("x")
+	w.untilSays("#hand-title", "Part 3 of 6")
+	w.press("l")
+	w.untilSays("#hand-title", "Part 4 of 6")
+	w.press(kb.PageUp)
+	w.untilSays("#hand-title", "Part 3 of 6: skipped")
+	w.untilSays("#session", "1 confirmed, 3 to go, 1 skipped, 1 not a resistor")
+}
+
+// truth are the rings from which the first part of the sample was rendered, by
+// its place in the photo.
+func truth(t *testing.T, r rig) []decode.Colour {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(filepath.Dir(sample), "truth.json"))
+	require.NoError(t, err)
+	var told struct {
+		Photos []struct {
+			File      string
+			Resistors []struct {
+				Bands []string
+				Body  struct{ Center [2]float64 }
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal(data, &told))
+	first := r.tray.photos[0].parts[0].found.At(0.5, 0.5)
+	for _, p := range told.Photos {
+		if p.File != filepath.Base(sample) {
+			continue
+		}
+		for _, resistor := range p.Resistors {
+			x, y := resistor.Body.Center[0]-first.X, resistor.Body.Center[1]-first.Y
+			if x*x+y*y < 400 {
+				return colours(t, strings.Join(resistor.Bands, " "))
+			}
+		}
+	}
+	require.Fail(t, "the first part is not among those rendered")
+	return nil
+}
+
+// Corrections on drawn parts, whose meaning is given by IEC 60062.
+func TestCorrections(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#hand-title", "Part 1 of 5")
+	w.untilSays("#value", "5.6 kΩ")
+	w.untilSays("#trust", "sure")
+	w.untilSays("#span", "5.32 kΩ to 5.88 kΩ") // 5.6 kΩ less and more 5 %
+	w.untilSays("#bin", "5K6J")
+	w.click("#rings [role=option]:nth-child(3)")
+	w.press("o")
+	w.untilSays("#value", "56 kΩ")
+	w.untilSays("#said", "fifty-six kilo-ohm")
+
+	// An added ring makes a code of five; dropping it brings four back.
+	w.press("i")
+	w.until(`document.querySelectorAll('#rings [role=option]').length === 5`)
+	w.press(kb.Delete)
+	w.until(`document.querySelectorAll('#rings [role=option]').length === 4`)
+	before := value[string](w, `document.querySelector('#stems path:nth-child(4)').getAttribute('d')`)
+	w.press("]")
+	w.until(`document.querySelector('#stems path:nth-child(4)').getAttribute('d') !== ` + quote(before))
+
+	// The second part: take another candidate, then let the meter decide.
+	w.press(kb.PageDown)
+	w.untilSays("#value", "47 kΩ")
+	w.untilSays("#said", "second ring may be orange")
+	w.press("2")
+	w.untilSays("#value", "43 kΩ")
+	w.untilSays("#trust", "taken by you")
+	w.press("a")
+	w.untilSays("#value", "47 kΩ")
+	w.press("m")
+	w.until(`document.activeElement.id === 'meter'`)
+	w.press(strings.Split("42.8k", "")...)
+	w.press(kb.Enter)
+	w.untilSays("#meter-error", "Say first whether the part is out of its circuit")
+	w.click("input[value=out]")
+	w.click("#meter-form button")
+	w.untilSays("#value", "43 kΩ") // 42.8 kΩ is below 47 kΩ - 5 %
+	w.untilSays("#meter-says", "within tolerance")
+
+	// The third may be a four-ring code with a failure-rate ring (MIL practice).
+	w.focusHand()
+	w.press(kb.PageDown)
+	w.untilSays("#value", "10 kΩ ±1 %")
+	w.click("#means summary")
+	w.click("#means li:nth-child(2) button")
+	w.untilSays("#value", "10 Ω ±2 %, 1 %/1000 h") // BN BK BK RD BN: 10 × 1 Ω
+	w.press("a")
+
+	// The fourth reads both ways: from the other end it is 12 Ω.
+	w.focusHand()
+	w.press(kb.PageDown)
+	w.untilSays("#value", "1 kΩ")
+	w.press("f")
+	w.untilSays("#value", "12 Ω")
+	w.until(`document.querySelector('#strip').classList.contains('turned')`)
+	w.press(kb.Home, "r") // RD RD BK BN
+	w.untilSays("#value", "22 Ω")
+
+	// The fifth could not be read: there is nothing to confirm until its rings
+	// are told.
+	w.press(kb.PageDown)
+	w.untilSays("#value", "No value yet")
+	w.until(`document.querySelector('#confirm').disabled`)
+	w.press(kb.Enter)
+	for _, key := range []string{"i", "r", "i", "r", "i", "n", "i", "d"} {
+		n := value[int](w, `document.querySelectorAll('#rings .said').length + document.querySelectorAll('#rings [role=option]').length`)
+		w.press(key)
+		w.until(`document.querySelectorAll('#rings .said').length + document.querySelectorAll('#rings [role=option]').length > ` + quote(n))
+	}
+	w.untilSays("#value", "220 Ω") // RD RD BN GD
+	w.press(kb.Enter)
+	w.untilSays("#said", "220 Ω confirmed")
+	assert.Equal(t, []string{"220 Ω ±5 %"}, r.inStock(t))
+}
+
+// The keys of letters and numbers act only with the focus in the part in hand,
+// never in a field, and can be switched off (WCAG 2.2, 2.1.4).
+func TestLetterKeys(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	version := func() int { return r.version(1) }
+	w.run(chromedp.Focus(chromedp.CSS("#choose")))
+	w.press("o", "2", "f")
+	w.run(chromedp.Focus(chromedp.CSS("#meter")))
+	w.press("1", "k")
+	assert.Equal(t, "1k", value[string](w, `document.querySelector('#meter').value`))
+	assert.Equal(t, 0, version(), "nothing was changed")
+
+	w.click("#keys")
+	w.click("#letters")
+	w.press(kb.Escape)
+	w.until(`!document.querySelector('#keys-dialog').open`)
+	w.focusHand()
+	w.press("o", "2", "f")
+	w.press(kb.ArrowRight)
+	w.until(`document.querySelector('#rings [aria-selected=true]') === document.querySelector('#rings').children[1]`)
+	assert.Equal(t, 0, version(), "letters are off, arrows are not")
+	w.run(chromedp.Reload())
+	w.untilSays("#value", "5.6 kΩ")
+	assert.False(t, value[bool](w, `document.querySelector('#letters').checked`), "the choice is kept")
+}
+
+// version is how often a part of the first photo was changed.
+func (r rig) version(number int) int {
+	r.tray.mu.Lock()
+	defer r.tray.mu.Unlock()
+	return r.tray.photos[0].parts[number-1].version
+}
+
+// What a person has said survives loading the page again, and so does the part
+// in hand.
+func TestReload(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.focusHand()
+	w.press(kb.PageDown)
+	w.untilSays("#hand-title", "Part 2 of 5")
+	w.press("g")
+	w.untilSays("#value", "57 kΩ") // GN VT OG GD
+	w.run(chromedp.Reload())
+	w.untilSays("#hand-title", "Part 2 of 5")
+	w.untilSays("#value", "57 kΩ")
+	w.until(`document.querySelector('#rings .said .letters').textContent === 'GN'`)
+	w.click("#undo")
+	w.untilSays("#value", "47 kΩ")
+}
+
+// Two windows show the same; what one changes under the other's hands is not
+// changed by the other unseen; what another program does to the stock shows.
+func TestTwoWindows(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	a := r.open(t, 1280, 900)
+	b := r.open(t, 1280, 900)
+	a.untilSays("#value", "5.6 kΩ")
+	b.untilSays("#value", "5.6 kΩ")
+	a.focusHand()
+	a.press("r")
+	a.untilSays("#value", "2.6 kΩ") // RD BU RD GD
+	b.untilSays("#value", "2.6 kΩ")
+	b.focusHand()
+	b.press(kb.Enter)
+	b.untilSays("#said", "confirmed")
+	a.untilSays("#hand-title", "Part 1 of 5: confirmed")
+	a.untilSays("#session", "1 confirmed")
+	a.click("#to-bins")
+	a.untilSays("#cabinet", "2.6 kΩ ±5 %")
+	b.click("#undo")
+	b.untilSays("#said", "Undone")
+	a.untilSays("#bins-count", "Nothing is in the stock")
+
+	// Another program on the same stock.
+	other, err := stock.Open(context.Background(), r.stock)
+	require.NoError(t, err)
+	_, err = other.Confirm(context.Background(), stock.Part{Count: 2, Origin: stock.ByHand, Reading: decode.Reading{Ohms: decode.UsualMeter.Percent}})
+	require.NoError(t, err)
+	require.NoError(t, other.Close())
+	a.untilSays("#cabinet", "1 Ω")
+	a.untilSays("#cabinet", "2 parts")
+}
+
+// The stock on the page: found by what is written on it, taken from, put back,
+// removed and undone.
+func TestBins(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.focusHand()
+	w.press(kb.Enter)
+	w.untilSays("#hand-title", "Part 2 of 5")
+	w.press(kb.Enter)
+	w.untilSays("#hand-title", "Part 3 of 5")
+	w.click("#to-bins")
+	w.untilSays("#bins-count", "2 of 2 bins, 2 parts")
+	w.click("#find")
+	w.press(strings.Split("yellow", "")...)
+	w.untilSays("#bins-count", "1 of 2 bins")
+	w.untilSays("#cabinet", "47 kΩ ±5 %")
+	w.click("#cabinet summary")
+	w.click("#cabinet [data-do=put]")
+	w.untilSays("#bins-count", "1 of 2 bins, 2 parts")
+	w.click("#cabinet [data-do=take]")
+	w.untilSays("#bins-count", "1 of 2 bins, 1 part")
+	w.click("#cabinet [data-do=facts]")
+	w.click("#entry-form [name=size]")
+	w.press(strings.Split("0207", "")...)
+	w.press(kb.Enter)
+	w.untilSays("#cabinet", "size 0207 (said)")
+	w.click("#undo")
+	w.until(`!document.querySelector('#cabinet').textContent.includes('0207')`)
+	w.click("#cabinet [data-do=remove]")
+	w.untilSays("#bins-count", "0 of 1 bins")
+	w.click("#undo")
+	w.untilSays("#bins-count", "1 of 2 bins, 1 part")
+
+	w.click("#bins-entry")
+	w.press(strings.Split("3K3", "")...)
+	w.press(kb.Tab, "1", "0", kb.Enter)
+	w.untilSays("#said", "confirmed 3.3 kΩ ±10 %")
+	assert.Equal(t, []string{"3.3 kΩ ±10 %", "5.6 kΩ ±5 %", "47 kΩ ±5 %"}, r.inStock(t))
+}
+
+// What cannot be read is told in the page as on the command line, and stays
+// until it is closed.
+func TestUploadErrorsOnPage(t *testing.T) {
+	r := start(t, Options{})
+	w := r.open(t, 1280, 900)
+	folder := t.TempDir()
+	files := map[string][]byte{"notes.jpg": []byte("Bench notes"), "empty.jpg": nil, "blank.png": asPNG(t, blank())}
+	var paths []string
+	for name, data := range files {
+		path := filepath.Join(folder, name)
+		require.NoError(t, os.WriteFile(path, data, 0o600))
+		paths = append(paths, path)
+	}
+	w.bring(paths...)
+	w.untilSays("#alert", "notes.jpg: this is no JPEG, PNG")
+	w.untilSays("#alert", "empty.jpg: the file is empty")
+	w.untilSays("#alert", "blank.png: no parts found")
+	w.click("#alert button")
+	w.until(`document.querySelector('#alert').hidden`)
+}
+
+// The camera of the browser takes a photo that is read like any other.
+func TestBrowserCamera(t *testing.T) {
+	r := start(t, Options{})
+	w := r.open(t, 1280, 900)
+	w.click("#camera")
+	w.until(`document.querySelector('#video').videoWidth > 0`)
+	w.click("#shoot")
+	w.until(`document.querySelector('#reading').textContent === '' && !document.querySelector('#camera-dialog').open`)
+	w.until(`!document.querySelector('#alert').hidden || document.querySelector('#photos').children.length > 0`)
+	assert.Contains(t, w.text("#alert")+w.text("#photos"), "camera ")
+}
+
+// With speaking switched on, everything that is announced and every ring that
+// is walked to is spoken. The voice is replaced by one that writes down.
+func TestVoice(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.run(chromedp.Evaluate[chromedp.Void](`window.spoken = []; speechSynthesis.speak = (u) => spoken.push(u.text)`))
+	w.focusHand()
+	w.press(kb.ArrowRight)
+	assert.Empty(t, value[[]string](w, `spoken`), "it is off at first")
+	w.click("#voice")
+	w.focusHand()
+	w.press(kb.ArrowRight)
+	w.until(`spoken.includes('ring 3 of 4: red, RD, × 100')`)
+	w.press(kb.Enter)
+	w.until(`spoken.some((s) => s.startsWith('5.6 kΩ confirmed') && s.includes('Part 2 of 5: forty-seven kilo-ohm'))`)
+	w.press("b")
+	w.until(`spoken.some((s) => s.includes('1 confirmed, 4 to go'))`)
+	w.run(chromedp.Reload())
+	w.untilSays("#voice", "Speak: on")
+}
+
+// Photos can be dropped anywhere and pasted, too.
+func TestDropAndPaste(t *testing.T) {
+	r := start(t, Options{})
+	w := r.open(t, 1280, 900)
+	const carried = `(() => { const d = new DataTransfer(); d.items.add(new File(['no photo'], 'NAME')); return d; })()`
+	w.run(chromedp.Evaluate[chromedp.Void](`document.body.dispatchEvent(new DragEvent('dragover', {dataTransfer: ` + strings.Replace(carried, "NAME", "dropped.jpg", 1) + `, bubbles: true, cancelable: true}))`))
+	w.until(`!document.querySelector('#drop').hidden`)
+	w.run(chromedp.Evaluate[chromedp.Void](`document.body.dispatchEvent(new DragEvent('drop', {dataTransfer: ` + strings.Replace(carried, "NAME", "dropped.jpg", 1) + `, bubbles: true, cancelable: true}))`))
+	w.untilSays("#alert", "dropped.jpg: this is no JPEG")
+	w.until(`document.querySelector('#drop').hidden`)
+	w.run(chromedp.Evaluate[chromedp.Void](`document.body.dispatchEvent(new ClipboardEvent('paste', {clipboardData: ` + strings.Replace(carried, "NAME", "pasted.jpg", 1) + `, bubbles: true}))`))
+	w.untilSays("#alert", "pasted.jpg: this is no JPEG")
+}
+
+// A body on the photo, its number and its line in the list all take it in hand.
+func TestMouse(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.click("#plates button:nth-child(3)")
+	w.untilSays("#hand-title", "Part 3 of 5")
+	w.click("#parts li:nth-child(2) button")
+	w.untilSays("#hand-title", "Part 2 of 5")
+	w.click("#outlines g:nth-child(4) polygon")
+	w.untilSays("#hand-title", "Part 4 of 5")
+	w.click("[data-do='not a resistor']")
+	w.untilSays("#hand-title", "Part 5 of 5")
+	w.click("#previous")
+	w.untilSays("#hand-title", "Part 4 of 5: not a resistor")
+	w.click("#reopen")
+	w.until(`document.querySelector('#hand-title').textContent === 'Part 4 of 5'`)
+	w.click("#candidates li:nth-child(2) button")
+	w.until(`document.querySelector('#candidates li:nth-child(2) button').getAttribute('aria-pressed') === 'true'`)
+	w.click("#palette [data-colour=violet]")
+	w.untilSays("#rings [aria-selected=true]", "VT")
+	w.click("#clear")
+	w.until(`document.querySelector('#hand').hidden && !document.querySelector('#welcome').hidden`)
+	w.click("#undo")
+	w.untilSays("#rings", "VT")
+}
+
+// Keys take effect in order, however quick they are; but however often it is
+// asked for at once, one part is confirmed, not the next unseen.
+func TestQuickFingers(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.focusHand()
+	w.run(chromedp.KeyEvent("n" + kb.ArrowRight + "k" + kb.ArrowRight + "r" + kb.ArrowRight + "s"))
+	w.untilSays("#said", "ring 4 is silver")
+	w.untilSays("#value", "1 kΩ ±10 %") // BN BK RD SR
+	w.run(chromedp.Evaluate[chromedp.Void](`for (let i = 0; i < 5; i++) document.querySelector('#confirm').click()`))
+	w.untilSays("#hand-title", "Part 2 of 5")
+	w.run(chromedp.KeyEvent(kb.Enter + kb.Enter + kb.Enter))
+	w.untilSays("#hand-title", "Part 3 of 5")
+	assert.Equal(t, []string{"1 kΩ ±10 %", "47 kΩ ±5 %"}, r.inStock(t))
+	assert.Empty(t, w.text("#alert"))
+}

@@ -1,0 +1,83 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"ringwise/cmd/ringwise/internal/stock"
+	"ringwise/decode"
+)
+
+// A byHand is a part whose value a person gives: printed on it, measured, or
+// not photographed at all.
+type byHand struct {
+	Value     string    `json:"value"`     // such as 5K6J or "5.6 kΩ"
+	Tolerance string    `json:"tolerance"` // in percent or as a letter; may be empty
+	Facts     factsText `json:"facts"`
+	// Photo, Part and Version name the part on a photo; 0 without a photo.
+	Photo   int `json:"photo"`
+	Part    int `json:"part"`
+	Version int `json:"version"`
+}
+
+// enter puts a part that a person names into the stock.
+func (t *tray) enter(ctx context.Context, h byHand) (stock.Part, error) {
+	reading, err := h.reading()
+	if err != nil {
+		return stock.Part{}, err
+	}
+	f, err := h.Facts.parse()
+	if err != nil {
+		return stock.Part{}, err
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	var entry stock.Part
+	f.on(&entry)
+	var p *part
+	if h.Photo != 0 {
+		if p, err = t.part(h.Photo, h.Part, h.Version); err != nil {
+			return stock.Part{}, err
+		}
+		if p.said.status == stocked {
+			return stock.Part{}, errors.New("this part is in the stock already")
+		}
+		p.said.facts = f
+		entry = t.entry(t.photo(h.Photo), p)
+	}
+	entry.Origin, entry.Reading = stock.ByHand, reading
+	if entry, err = t.store.Confirm(ctx, entry); err != nil {
+		return stock.Part{}, err
+	}
+	t.stocked(h.Photo, p, entry)
+	return entry, nil
+}
+
+// reading reads the value and tolerance.
+func (h byHand) reading() (decode.Reading, error) {
+	var r decode.Reading
+	if m, err := decode.ParseRKM(h.Value); err == nil {
+		r.Ohms, r.TolerancePercent = m.Ohms, m.TolerancePercent
+		if len(m.TempcoPPM) == 1 {
+			r.TempcoPPM = &m.TempcoPPM[0]
+		}
+	} else if r.Ohms, err = decode.ParseOhms(h.Value); err != nil {
+		return r, err
+	}
+	text := strings.Trim(h.Tolerance, "±% ")
+	if text == "" {
+		return r, nil
+	}
+	percent, err := decode.ToleranceOfLetter(text)
+	if err != nil {
+		percent, err = decimal.NewFromString(strings.Replace(text, ",", ".", 1))
+		if err != nil || len(text) > 8 || !percent.IsPositive() || percent.GreaterThan(decimal.New(100, 0)) {
+			return r, errors.New("the tolerance is in percent, such as 5, or a letter such as J")
+		}
+	}
+	r.TolerancePercent = decimal.NewNullDecimal(percent)
+	return r, nil
+}

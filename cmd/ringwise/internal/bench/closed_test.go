@@ -1,0 +1,36 @@
+//go:build matprofile
+
+package bench
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gocv.io/x/gocv"
+)
+
+// Every picture that reading a photo or looking through a camera makes is
+// closed again. gocv counts those that are not.
+func TestEveryMatIsClosed(t *testing.T) {
+	data, err := os.ReadFile(filepath.Clean(sample))
+	require.NoError(t, err)
+	film := video(t)
+	before := gocv.MatProfile.Count()
+	_, err = readPhoto(context.Background(), "tin.jpg", data)
+	require.NoError(t, err)
+	_, err = readPhoto(context.Background(), "half.jpg", data[:len(data)/2])
+	require.Error(t, err)
+	assert.Equal(t, before, gocv.MatProfile.Count())
+
+	fixed, err := OpenCamera(film)
+	require.NoError(t, err)
+	fixed.pause = time.Millisecond
+	s := newServer(t, Options{Camera: fixed})
+	s.camera.run(context.Background())
+	assert.Equal(t, before, gocv.MatProfile.Count())
+}

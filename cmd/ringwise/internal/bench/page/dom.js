@@ -1,0 +1,57 @@
+// Small helpers to build and update the page. Text always goes in as text.
+
+export const $ = (id) => document.getElementById(id);
+
+// el makes an element. Attributes that are false or null are left out.
+export function el(tag, attributes = {}, ...children) {
+  const made = document.createElement(tag);
+  set(made, attributes);
+  made.append(...children);
+  return made;
+}
+
+// svg makes an element of a drawing.
+export function svg(tag, attributes = {}) {
+  const made = document.createElementNS('http://www.w3.org/2000/svg', tag);
+  set(made, attributes);
+  return made;
+}
+
+// set sets attributes, and takes away those that are false or null. ARIA wants
+// true and false in words.
+export function set(element, attributes) {
+  for (let [name, value] of Object.entries(attributes)) {
+    if (name.startsWith('aria-') && typeof value === 'boolean') value = String(value);
+    if (value === false || value === null || value === undefined) element.removeAttribute(name);
+    else if (element.getAttribute(name) !== String(value)) element.setAttribute(name, value === true ? '' : value);
+  }
+}
+
+// text sets an element's text, only if it differs, so that nothing is spoken twice.
+export function text(element, value) {
+  if (element.textContent !== value) element.textContent = value;
+}
+
+// sentenceOf starts words with a capital and ends them with a full stop.
+export const sentenceOf = (words) => words && words[0].toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? '' : '.');
+
+// each makes container hold one child for each item. Children stay in place and
+// are brought up to date, so that the focus is not lost.
+export function each(container, items, make, update) {
+  while (container.children.length > items.length) container.lastElementChild.remove();
+  items.forEach((item, i) => {
+    if (i >= container.children.length) container.append(make(item, i));
+    update(container.children[i], item, i);
+  });
+}
+
+// keyed is text and the key that does the same, for a button.
+export function keyed(button, label, key) {
+  const cap = key ? el('kbd', { 'aria-hidden': 'true' }, keyName(key)) : '';
+  button.replaceChildren(label, ...(key ? [' ', cap] : []));
+  set(button, { 'aria-keyshortcuts': key || null });
+}
+
+export function keyName(key) {
+  return key.length === 1 ? key.toUpperCase() : key;
+}

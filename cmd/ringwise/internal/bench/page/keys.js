@@ -1,0 +1,98 @@
+// The keys of the part in hand. Letters and numbers act only while the focus is
+// there, never in a field, and can be switched off (WCAG 2.2, 2.1.4).
+
+import { $, el } from './dom.js';
+import { state, part, colour } from './state.js';
+import { confirm, undo, step, doings, setColour, take, walk, tell } from './hand.js';
+import { again } from './voice.js';
+
+let letters = localStorage.getItem('letters') !== 'no';
+
+// fixed are the keys that always act in the part in hand.
+const fixed = {
+  Enter: confirm,
+  ArrowLeft: () => walk(state.ring - 1),
+  ArrowRight: () => walk(state.ring + 1),
+  Home: () => walk(0),
+  End: () => walk((part()?.rings.length || 1) - 1),
+  PageDown: () => step(1),
+  PageUp: () => step(-1),
+  Delete: () => doings.drop(),
+  Backspace: () => doings.drop(),
+  Insert: () => doings.add(),
+};
+
+// afterKey waits until the key is let go, so that it is not typed into a field.
+const afterKey = (act) => addEventListener('keyup', () => act(), { once: true });
+
+// single are the letters, besides those of the colours.
+const single = {
+  c: () => doings.unset(), i: () => doings.add(), '[': () => doings.left(), ']': () => doings.right(),
+  f: () => doings.flip(), a: () => doings.afresh(), m: () => afterKey(() => $('meter').focus()), x: () => doings['not a resistor'](),
+  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), z: undo, q: again, b: tell,
+  '?': () => $('keys-dialog').showModal(),
+};
+
+const told = [
+  ['Enter', 'confirm the part and go on'], ['1 to 5', 'take that candidate'], ['← →, Home, End', 'walk the rings'],
+  ['Page Up, Page Down', 'previous and next part'], ['F', 'flip: read from the other end'],
+  ['I or Insert', 'add a ring behind this one'], ['Delete', 'drop this ring'], ['[ ]', 'move this ring'],
+  ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
+  ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'],
+  ['Z, or Ctrl+Z anywhere', 'undo'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
+];
+
+// Keys take effect one after the other, as quick as they are typed: each waits
+// for the answer to the one before. But nothing is confirmed that could not be
+// seen yet.
+let waiting = 0;
+let turn = Promise.resolve();
+function inTurn(act) {
+  waiting += 1;
+  turn = turn.then(act).finally(() => { waiting -= 1; });
+}
+
+const inField = (target) => target.closest('input:not([type=radio]):not([type=checkbox]), select, textarea');
+
+export function setUp() {
+  const box = $('letters');
+  box.checked = letters;
+  box.onchange = () => {
+    letters = box.checked;
+    localStorage.setItem('letters', letters ? 'yes' : 'no');
+  };
+  $('keys').onclick = () => $('keys-dialog').showModal();
+  $('key-table').append(...told.map(([key, what]) => el('tr', {}, el('th', { scope: 'row' }, key), el('td', {}, what))));
+  document.addEventListener('keydown', (e) => {
+    if ((e.ctrlKey || e.metaKey) && !e.altKey && e.key.toLowerCase() === 'z' && !inField(e.target)) {
+      e.preventDefault();
+      undo();
+    }
+  });
+  $('hand').addEventListener('keydown', (e) => {
+    if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || inField(e.target)) return;
+    const onControl = e.target.closest('button, summary, a, input');
+    let act = fixed[e.key];
+    if (onControl && (e.key === 'Enter' || (e.target.matches('input') && e.key.startsWith('Arrow')))) act = null;
+    const key = e.key.toLowerCase();
+    if (!act && letters) {
+      const c = state.bench.colours.find((k) => k.key === key);
+      if (c) act = () => setColour(c.name);
+      else if (/^[1-9]$/.test(key)) act = () => take(Number(key) - 1);
+      else act = single[key];
+    }
+    if (!act) return;
+    e.preventDefault();
+    if (act === confirm && (e.repeat || waiting)) return;
+    inTurn(act);
+  });
+}
+
+// colourRows adds the colours' keys to the list of keys.
+export function show() {
+  const table = $('key-table');
+  if (table.dataset.full) return;
+  table.dataset.full = 'yes';
+  table.append(...state.bench.colours.map((c) => el('tr', {}, el('th', { scope: 'row' }, c.key.toUpperCase()),
+    el('td', {}, `this ring is ${c.name}, ${colour(c.name).letters}`))));
+}
