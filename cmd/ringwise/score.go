@@ -1,20 +1,27 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
+	"os"
+	"path/filepath"
+	"time"
 
 	"ringwise/cmd/ringwise/internal/progress"
 	"ringwise/cmd/ringwise/internal/score"
+	"ringwise/cmd/ringwise/internal/score/page"
 )
 
 const scoreBrief = "measure reading against photos of known parts"
 
-const scoreHelp = `usage: ringwise score [--each] [--groups] [--json] TRUTH.json…
+const scoreHelp = `usage: ringwise score [--each] [--groups] [--json] [--page OUT.html]
+                      [NAME=]TRUTH.json…
 
 Reads the photos that each truth file lists, which lie beside it, and compares
-what was read with what the parts are.
+what was read with what the parts are. Each file is a set of its own, called
+NAME or, without one, by its file or folder.
 
   found                 labelled parts that a reported body matches one to one:
                         centres within a quarter of the true length and, if the
@@ -33,13 +40,18 @@ Shares are over all labelled parts, "wrong among sure" over those called sure,
 95 % Wilson interval.
 
   --each      also a line for each labelled part and each false body
-  --groups    also the shares by size, lamp, ground and so on, and a table of
-              ring colours taken for others
+  --groups    also the shares by set, size, lamp, ground and so on, how often
+              each step of confidence was right, and a table of ring colours
+              taken for others
   --json      everything as one JSON object instead
+  --page OUT  also write everything as one web page, with a diagram of how far
+              confidence can be trusted and pictures of the worst failures
+  --worst N   with --page: show at most N failures of each kind (24)
 
 Examples:
   ringwise score samples/truth.json
   ringwise score --each --groups my-lamp/truth.json
+  ringwise score --page lamps.html desk=desk/truth.json hall=hall/truth.json
 `
 
 // measure scores the reader against truth files.
@@ -48,22 +60,29 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 	each := set.Bool("each", false, "")
 	groups := set.Bool("groups", false, "")
 	asJSON := set.Bool("json", false, "")
-	paths, err := parse(set, args)
+	out := set.String("page", "", "")
+	worst := set.Int("worst", 24, "")
+	words, err := parse(set, args)
 	if err != nil {
 		return 0, err
 	}
-	if len(paths) == 0 {
+	switch {
+	case len(words) == 0:
 		return 0, usage("name at least one truth file")
+	case *worst < 0:
+		return 0, usage("--worst %d makes no sense: use 0 or more", *worst)
 	}
 
-	var truths []score.Truth
+	if _, err := os.Stat(filepath.Dir(*out)); *out != "" && err != nil {
+		return 0, fmt.Errorf("the page cannot be written to %s: make the folder first", *out)
+	}
+
+	truths, err := score.LoadSets(words)
+	if err != nil {
+		return 0, err
+	}
 	photos := 0
-	for _, path := range paths {
-		truth, err := score.LoadTruth(path)
-		if err != nil {
-			return 0, err
-		}
-		truths = append(truths, truth)
+	for _, truth := range truths {
 		photos += len(truth.Photos)
 	}
 
@@ -86,6 +105,9 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 			card.PrintGroups(std.out)
 		}
 	}
+	if err == nil && *out != "" {
+		err = writePage(ctx, *out, card, *worst)
+	}
 	if err != nil {
 		return 0, err
 	}
@@ -93,4 +115,13 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 		return failed, nil
 	}
 	return allWell, nil
+}
+
+// writePage writes the score as a page into a file.
+func writePage(ctx context.Context, path string, card *score.Card, worst int) error {
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	return cmp.Or(page.Write(ctx, f, card, time.Now(), worst), f.Close())
 }

@@ -7,15 +7,20 @@ import (
 	"ringwise/decode"
 )
 
-// A Card holds everything that was measured.
+// A Card holds everything that was measured, of one set or of several.
 type Card struct {
+	Name     string // of the set, empty for all sets together
 	Photos   int
 	Things   int // known distractors, without resistors cut by the edge
 	Unopened []Unopened
 	Labelled []Labelled
 	False    []FalseBody
 	Effort   *Effort // nil where the system gives no CPU time
+	Sets     []*Card // each set by itself, in the order of their truths
 }
+
+// Tally counts what came of all labelled parts.
+func (c *Card) Tally() Tally { return tally(c.Labelled) }
 
 // An Unopened is a photo that could not be read. All its parts are missed.
 type Unopened struct {
@@ -31,6 +36,9 @@ type Labelled struct {
 	Reported photoread.Part // zero if not found
 }
 
+// Confidence is that of the first candidate, 0 to 1; 0 if there is none.
+func (l Labelled) Confidence() float64 { return confidence(l.Reported) }
+
 // First tells whether the first candidate is right.
 func (l Labelled) First() bool { return l.within(1) }
 
@@ -40,7 +48,7 @@ func (l Labelled) FirstThree() bool { return l.within(3) }
 func (l Labelled) within(n int) bool {
 	candidates := l.Reported.Candidates
 	for _, c := range candidates[:min(n, len(candidates))] {
-		if l.Truth.accepts(c.Rings) {
+		if l.Truth.Accepts(c.Rings) {
 			return true
 		}
 	}
@@ -66,16 +74,26 @@ type FalseBody struct {
 // Sure tells whether the false body was called sure: the worst there is.
 func (f FalseBody) Sure() bool { return f.Reported.Verdict == decode.Sure }
 
-// kind is the kind of the distractor under it, empty if there is none.
-func (f FalseBody) kind() string {
+// Confidence is that of the first candidate, 0 to 1; 0 if there is none.
+func (f FalseBody) Confidence() float64 { return confidence(f.Reported) }
+
+func confidence(part photoread.Part) float64 {
+	if len(part.Candidates) == 0 {
+		return 0
+	}
+	return part.Candidates[0].Confidence
+}
+
+// Kind is the kind of the distractor under it, empty if there is none.
+func (f FalseBody) Kind() string {
 	if f.Distractor == nil {
 		return ""
 	}
 	return cmp.Or(f.Distractor.Kind, "distractor")
 }
 
-// falselySure returns the false bodies that were called sure.
-func (c *Card) falselySure() []FalseBody {
+// FalselySure returns the false bodies that were called sure.
+func (c *Card) FalselySure() []FalseBody {
 	var sure []FalseBody
 	for _, f := range c.False {
 		if f.Sure() {
@@ -85,11 +103,11 @@ func (c *Card) falselySure() []FalseBody {
 	return sure
 }
 
-// sureOfThings is how many of the known distractors were called sure. A thing
+// SureOfThings is how many of the known distractors were called sure. A thing
 // reported in several pieces counts once.
-func (c *Card) sureOfThings() Share {
+func (c *Card) SureOfThings() Share {
 	things := map[*Distractor]bool{}
-	for _, f := range c.falselySure() {
+	for _, f := range c.FalselySure() {
 		if f.Distractor != nil && f.Distractor.Kind != cutResistor {
 			things[f.Distractor] = true
 		}
@@ -97,8 +115,25 @@ func (c *Card) sureOfThings() Share {
 	return Share{len(things), c.Things}
 }
 
-// add matches one photo's result with its truth.
+// add counts one photo, in its set too.
 func (c *Card) add(photo *Photo, result photoread.Result) {
+	c.count(photo, result)
+	c.set(photo.set).count(photo, result)
+}
+
+// set returns the card of a set, made new if it is not there yet.
+func (c *Card) set(name string) *Card {
+	for _, s := range c.Sets {
+		if s.Name == name {
+			return s
+		}
+	}
+	c.Sets = append(c.Sets, &Card{Name: name})
+	return c.Sets[len(c.Sets)-1]
+}
+
+// count matches one photo's result with its truth.
+func (c *Card) count(photo *Photo, result photoread.Result) {
 	c.Photos++
 	if result.Err != nil {
 		c.Unopened = append(c.Unopened, Unopened{photo.path, result.Err})

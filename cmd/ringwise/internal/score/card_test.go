@@ -45,7 +45,7 @@ func club(t *testing.T) (Photo, photoread.Result) {
 	third := code(t, "YE", "VT", "RD", "GD")
 	either, way := code(t, "BN", "BK", "BK", "BN", "BN"), code(t, "BN", "BN", "BK", "BK", "BN")
 
-	photo := Photo{File: "bench.jpg", Scene: map[string]any{"ground": "felt", "illuminant_K": 3100.0}}
+	photo := Photo{File: "bench.jpg", set: "desk", Scene: map[string]any{"ground": "felt", "illuminant_K": 3100.0}}
 	for i := range 6 {
 		photo.Resistors = append(photo.Resistors, labelled(200*float64(i), 100))
 	}
@@ -79,14 +79,14 @@ func TestCard(t *testing.T) {
 	assert.InDelta(t, 0.45, got.ECE, 1e-12)
 
 	require.Len(t, card.False, 2)
-	assert.Equal(t, "diode", card.False[0].kind())
-	assert.Empty(t, card.False[1].kind())
-	assert.Len(t, card.falselySure(), 1)
-	assert.Equal(t, Share{1, 1}, card.sureOfThings())
+	assert.Equal(t, "diode", card.False[0].Kind())
+	assert.Empty(t, card.False[1].Kind())
+	assert.Len(t, card.FalselySure(), 1)
+	assert.Equal(t, Share{1, 1}, card.SureOfThings())
 
 	var outcomes []string
 	for _, l := range card.Labelled {
-		outcomes = append(outcomes, l.outcome())
+		outcomes = append(outcomes, l.Outcome())
 	}
 	assert.Equal(t, []string{"ok", "SURE BUT WRONG", "wrong, among three", "wrong", "SURE OF EITHER", "miss", "miss"}, outcomes)
 }
@@ -95,6 +95,7 @@ func TestCardPrinted(t *testing.T) {
 	photo, result := club(t)
 	card := &Card{}
 	card.add(&photo, result)
+	card.add(&Photo{File: "hall.jpg", set: "hall", Scene: map[string]any{"ground": "tiles"}, Resistors: []Resistor{labelled(0, 0)}}, photoread.Result{})
 
 	var out bytes.Buffer
 	card.PrintEach(&out)
@@ -105,12 +106,16 @@ func TestCardPrinted(t *testing.T) {
 		"bench.jpg  200,100   100        BN BK RD GD     RD BK RD GD     0.950       sure     SURE BUT WRONG",
 		"bench.jpg  1000,100  100        BN BK RD GD     -               -           -        miss",
 		"false: bench.jpg at 200,400, 100 px long, read BN BN BK 0.950, sure, on diode",
-		"found                 5/6  83.33 %   [43.65, 96.99]", // Wilson by hand
-		"missed                1/6",
-		"false bodies          2 in 1 photos",
+		"found                 5/7  71.43 %   [35.89, 91.78]", // Wilson by hand
+		"missed                2/7",
+		"false bodies          2 in 2 photos",
 		"!!! SURE OF WHAT IS NO RESISTOR: 1",
 		"2500 to 3500  6",
 		"felt    6",
+		"hall  1       1      0.0      0.0      0.0      0.0     0/0         0.000  0             0/0",
+		"desk  1       6      83.3     33.3     66.7     50.0    2/3         0.450  2             1/1",
+		"90 to 100      95.0  1/2    50.00 %   [9.45, 90.55]", // Wilson by hand
+		" BN  ·  4  1  2  ·",
 	} {
 		assert.Contains(t, text, want)
 	}
@@ -129,7 +134,24 @@ func TestCardAsJSON(t *testing.T) {
 			Interval     [2]float64 `json:"interval_95"`
 		} `json:"first_right"`
 		SureOfFalse int `json:"sure_of_false_bodies"`
-		Parts       []struct {
+		Sets        []struct {
+			Set    string
+			Photos int
+			Found  struct{ Count, Total int }
+		}
+		Reliability []struct {
+			From, To float64
+			Mean     float64 `json:"mean_confidence"`
+			Right    struct{ Count, Total int }
+		}
+		Confusion struct {
+			Colours []string
+			Taken   [][]int
+			Missed  []int
+			Parts   int
+		}
+		Groups []struct{ By, Name string }
+		Parts  []struct {
 			Photo    string
 			Scene    map[string]any
 			Bands    []string   `json:"true_bands"`
@@ -150,6 +172,16 @@ func TestCardAsJSON(t *testing.T) {
 	assert.Equal(t, 6, got.First.Total)
 	assert.Less(t, got.First.Interval[0], 2.0/6)
 	assert.Equal(t, 1, got.SureOfFalse)
+	require.Len(t, got.Sets, 1)
+	assert.Equal(t, "desk", got.Sets[0].Set)
+	assert.Equal(t, 5, got.Sets[0].Found.Count)
+	require.Len(t, got.Reliability, 10)
+	assert.Equal(t, 2, got.Reliability[9].Right.Total)
+	assert.InDelta(t, 0.95, got.Reliability[9].Mean, 1e-12)
+	assert.Equal(t, []string{"BK", "BN", "RD"}, got.Confusion.Colours[:3])
+	assert.Equal(t, 1, got.Confusion.Taken[1][2], "brown taken for red")
+	assert.Len(t, got.Confusion.Missed, 13)
+	assert.Contains(t, got.Groups, struct{ By, Name string }{"rings", "5"})
 	require.Len(t, got.Parts, 6)
 	assert.Equal(t, []string{"brown", "black", "red", "gold"}, got.Parts[0].Bands)
 	assert.Equal(t, "felt", got.Parts[0].Scene["ground"])
@@ -160,15 +192,4 @@ func TestCardAsJSON(t *testing.T) {
 	assert.Nil(t, got.Parts[5].Reported)
 	assert.Len(t, got.Parts[4].AltBands, 1)
 	assert.Len(t, got.FalseBodies, 2)
-}
-
-func TestConfusion(t *testing.T) {
-	photo, result := club(t)
-	card := &Card{}
-	card.add(&photo, result)
-	table := card.Confusion()
-	assert.Equal(t, 1, table[decode.Brown][decode.Red])
-	assert.Equal(t, 2, table[decode.Brown][decode.Orange])
-	assert.Equal(t, 1+3, table[decode.Brown][decode.Brown], "one four-ring part, and the other way of the five-ring part")
-	assert.Equal(t, 4, table[decode.Gold][decode.Gold])
 }

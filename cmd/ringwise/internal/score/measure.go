@@ -7,9 +7,9 @@ import (
 	"ringwise/cmd/ringwise/internal/photoread"
 )
 
-// Measure reads all photos of the truths and scores what came of it.
-// step, if not nil, is called after each photo that was read, from many
-// goroutines.
+// Measure reads all photos of the truths, as many at once as there are cores,
+// and scores what came of it. step, if not nil, is called after each photo
+// that was read, from many goroutines.
 func Measure(ctx context.Context, truths []Truth, step func()) (*Card, error) {
 	var photos []*Photo
 	var sources []photoread.Source
@@ -21,29 +21,19 @@ func Measure(ctx context.Context, truths []Truth, step func()) (*Card, error) {
 		}
 	}
 
-	// Once unmeasured, so that starting up is in neither figure.
-	floor(ctx, sources[:min(2, len(sources))])
-	photoread.Read(ctx, sources[0], nil)
-
-	before, _, _ := usage()
-	floor(ctx, sources)
-	between, lowPeak, _ := usage()
-
+	results := make([]photoread.Result, len(sources))
+	atOnce := func(n int, work func(i int)) {
+		ordered.Run(n, func(i int) struct{} { work(i); return struct{}{} }, func(int, struct{}) {})
+	}
 	card := &Card{}
-	ordered.Run(len(sources), func(i int) photoread.Result {
+	card.Effort = effortOf(ctx, sources, atOnce, func(i int) {
+		results[i] = photoread.Read(ctx, sources[i], nil)
 		if step != nil {
-			defer step()
+			step()
 		}
-		return photoread.Read(ctx, sources[i], nil)
-	}, func(i int, result photoread.Result) {
-		card.add(photos[i], result)
 	})
-	if after, highPeak, ok := usage(); ok {
-		card.Effort = &Effort{
-			Read:      after - between,
-			Floor:     between - before,
-			PeakAbove: highPeak - lowPeak,
-		}
+	for i, photo := range photos {
+		card.add(photo, results[i])
 	}
 	return card, ctx.Err()
 }

@@ -9,6 +9,9 @@ type Tally struct {
 	Sure       Share // called sure
 	WrongSure  Share // wrong among those called sure
 	ECE        float64
+	// Reliability holds the first candidates of the found parts by their
+	// confidence, in ten equal steps.
+	Reliability []Bin
 }
 
 // tally counts the labelled parts.
@@ -24,9 +27,13 @@ func tally(parts []Labelled) Tally {
 			t.WrongSure.add(l.WronglySure())
 		}
 		if len(l.Reported.Candidates) > 0 {
-			c.add(l.Reported.Candidates[0].Confidence, l.First())
+			c.add(l.Confidence(), l.First())
 		}
 	}
 	t.ECE = c.expectedError()
+	t.Reliability = c.reliability()
 	return t
 }
+
+// Missed is the share of the labelled parts that was not found.
+func (t Tally) Missed() Share { return Share{t.Found.Total - t.Found.Count, t.Found.Total} }

@@ -15,6 +15,8 @@ import (
 
 // A Truth is what is known of a set of photos.
 type Truth struct {
+	// Name tells the set from others; it stands in no file.
+	Name   string  `json:"-"`
 	Photos []Photo `json:"photos"`
 }
 
@@ -34,7 +36,11 @@ type Photo struct {
 	Distractors []Distractor `json:"distractors"`
 
 	path string // where the photo is
+	set  string // the name of its truth
 }
+
+// Path is where the photo's file is.
+func (p Photo) Path() string { return p.path }
 
 // A Resistor is one labelled part.
 type Resistor struct {
@@ -47,6 +53,10 @@ type Resistor struct {
 	Shape      string   `json:"shape"`
 	Spacing    string   `json:"spacing"`
 	Oddity     string   `json:"oddity"`
+	Watt       string   `json:"watt"`
+	// RingSpans are where each ring starts and ends along the outline, as
+	// shares of its length; empty if the truth does not say.
+	RingSpans [][2]float64 `json:"ring_spans"`
 	// Clean tells whether the part was photographed under fair conditions,
 	// nil if the truth does not say.
 	Clean *bool `json:"clean"`
@@ -61,6 +71,9 @@ type Body struct {
 	Centre  *[2]float64  `json:"center"`
 	Length  float64      `json:"length_px"`
 	Polygon [][2]float64 `json:"polygon"`
+	// Axis is the way from the first ring to the last, in degrees from
+	// rightwards to downwards, nil if the truth does not say.
+	Axis *float64 `json:"axis_deg"`
 }
 
 // cutResistor is the kind of a distractor that is a resistor cut by the
@@ -84,7 +97,7 @@ func (d Distractor) body() Body {
 	if d.Body != nil {
 		return *d.Body
 	}
-	return Body{d.Centre, d.Length, d.Polygon}
+	return Body{Centre: d.Centre, Length: d.Length, Polygon: d.Polygon}
 }
 
 // Bands are ring colours in reading order.
@@ -172,8 +185,8 @@ func (p Photo) check() error {
 	return nil
 }
 
-// accepts tells whether a reading of these rings is right.
-func (r Resistor) accepts(rings []decode.Colour) bool {
+// Accepts tells whether a reading of these rings is right.
+func (r Resistor) Accepts(rings []decode.Colour) bool {
 	if slices.Equal(r.Bands, rings) {
 		return true
 	}

@@ -31,8 +31,8 @@ func TestLoadTruth(t *testing.T) {
 	assert.Equal(t, Bands{decode.Green, decode.Blue, decode.Red, decode.Gold}, photo.Resistors[0].Bands)
 	assert.Empty(t, photo.Resistors[0].AltBands)
 	assert.Equal(t, photo.Resistors[1].AltBands, photo.Resistors[2].AltBands, "one code may stand without a list round it")
-	assert.True(t, photo.Resistors[1].accepts(code(t, "BU", "RD", "RD")))
-	assert.False(t, photo.Resistors[0].accepts(code(t, "GD", "RD", "BU", "GN")), "the direction counts")
+	assert.True(t, photo.Resistors[1].Accepts(code(t, "BU", "RD", "RD")))
+	assert.False(t, photo.Resistors[0].Accepts(code(t, "GD", "RD", "BU", "GN")), "the direction counts")
 	assert.Nil(t, photo.Distractors[0].Centre)
 }
 
