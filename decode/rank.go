@@ -44,6 +44,7 @@ const (
 	hardlyAt       = 0.12 // the confidence below which nothing can be read
 	surelyAt       = 0.95 // the confidence from which a reading is sure
 	temper         = 1.25 // by which weights are divided: rings of one photo err together
+	leastSlender   = 2.3  // the length over the width below which a body may be a choke
 	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
 )
 
@@ -73,6 +74,7 @@ func rank(s Sighting, ways []bool) Ranking {
 			Reading: readings[0], Confidence: w.share * (1 - s.Doubt), Cut: w.cut, Order: w.order,
 		})
 	}
+	calibrate(r.Candidates)
 	r.judge(s, ways)
 	return r
 }
@@ -312,7 +314,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		return
 	}
 	best := &r.Candidates[0]
-	lookAlike := len(best.Rings) > 3 && mayBeOther(len(best.Rings), s.Body)
+	lookAlike := len(best.Rings) > 3 && (mayBeOther(len(best.Rings), s.Body) || s.stubby())
 	if lookAlike {
 		best.Notes = append(best.Notes, NoteLookAlike)
 	}
@@ -366,6 +368,10 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]
 	return logSpacing(cut.Rings, reversed)-logSpacing(cut.Rings, !reversed) < plainDirection
 }
+
+// stubby tells whether a body is as thick for its length as moulded chokes are
+// and few resistors. Common practice, no source.
+func (s Sighting) stubby() bool { return s.Slenderness > 0 && s.Slenderness < leastSlender }
 
 // mayBeOther tells whether a body of this hue with this many rings could as
 // well be another part that wears legal rings, such as a moulded choke or a

@@ -11,6 +11,9 @@ type Sighting struct {
 	// Body is the hue of the body, as far as it could be told.
 	Body BodyHue
 
+	// Slenderness is the body's length over its width, 0 where it is unknown.
+	Slenderness float64
+
 	// Doubt is the probability, 0 to 1, that the part carries no ring code
 	// at all (a blank body, a diode, a choke, some other thing).
 	Doubt float64

@@ -126,6 +126,7 @@ func sightings(sights []sight) []decode.Sighting {
 	out := make([]decode.Sighting, len(sights))
 	for i, s := range sights {
 		out[i].Body = hueOf(s.body)
+		out[i].Slenderness = s.half / s.rise
 		out[i].Handicap = s.handicap()
 		if !s.clear() {
 			out[i].Doubt = unclearDoubt
@@ -192,7 +193,7 @@ const unclearDoubt = 0.1
 
 // clear tells whether a body's outline leaves no doubt that it is one.
 func (s sight) clear() bool {
-	return s.told != nil && s.gain >= 25 && s.solid >= 0.7 && s.open <= 0.25 && s.discord <= 12 && s.leads >= 1
+	return s.told != nil && s.gain >= 25 && s.solid >= 0.5 && s.open <= 0.4 && s.discord <= 12
 }
 
 // smallBody is the length, in photo pixels, below which a body is too small to
