@@ -165,7 +165,8 @@ func (l look) again(photo gocv.Mat, v view) look {
 		told = nil
 		const slack = stripColumns / 16
 		usual := int(math.Round(usualOutside))
-		if max(l.left-usual, usual-l.left) <= slack && max(stripColumns-l.right-usual, usual-stripColumns+l.right) <= slack {
+		beside := l.evened()
+		if !beside && max(l.left-usual, usual-l.left) <= slack && max(stripColumns-l.right-usual, usual-stripColumns+l.right) <= slack {
 			break
 		}
 		f.box = l.box

@@ -12,6 +12,7 @@ import (
 // told is what the network says of a strip's columns: for each class, running
 // sums of the logarithms of its probability.
 type told struct {
+	wide *columns.Strip
 	sums [columns.Classes][columns.Columns + 1]float64
 }
 
@@ -31,7 +32,7 @@ func ask(photo gocv.Mat, b box) (*told, bool) {
 		return nil, false
 	}
 	seen := columns.Taught().See(s)
-	t := new(told)
+	t := &told{wide: s}
 	for c := range columns.Columns {
 		for k, l := range seen[c] {
 			t.sums[k][c+1] = t.sums[k][c] + math.Max(leastTold, float64(l))
