@@ -72,7 +72,7 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 		}
 	}
 	var looks []look
-	for _, p := range onePerBody(places) {
+	for _, p := range onePerBody(unpack(photo, v, mask, g, onePerBody(places), rough)) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
