@@ -84,6 +84,26 @@ func (l *layer) forward(x blas32.General, length int) (y, seen blas32.General) {
 	return y, seen
 }
 
+// apply is forward for a single strip, into y, without keeping what backward
+// needs.
+func (l *layer) apply(x, y blas32.General) {
+	for i := range x.Rows {
+		copy(y.Data[i*l.out:], l.bias)
+	}
+	for t := range l.taps {
+		shift := (t - l.taps/2) * l.dilation
+		from, to := max(0, -shift), min(x.Rows, x.Rows-shift) // the columns that have a neighbour there
+		if from >= to {
+			continue
+		}
+		rows := to - from
+		seen := blas32.General{Rows: rows, Cols: l.in, Stride: l.in, Data: x.Data[(from+shift)*l.in:][:rows*l.in]}
+		weights := blas32.General{Rows: l.in, Cols: l.out, Stride: l.out, Data: l.weights.Data[t*l.in*l.out:][:l.in*l.out]}
+		sum := blas32.General{Rows: rows, Cols: l.out, Stride: l.out, Data: y.Data[from*l.out:][:rows*l.out]}
+		blas32.Gemm(blas.NoTrans, blas.NoTrans, 1, seen, weights, 1, sum)
+	}
+}
+
 // backward adds to the slopes of the layer's weights and returns the slope of
 // its input, given the slope of its output.
 func (l *layer) backward(dy, seen blas32.General, slope *layer, length int) blas32.General {

@@ -74,6 +74,20 @@ func TestLearns(t *testing.T) {
 	assert.Less(t, n.Learn([]*Strip{s}, []*Target{target}, New(nil)), first-0.1)
 }
 
+// TestSeesAsItLearns checks the quick way through the network against the one
+// that learning takes.
+func TestSeesAsItLearns(t *testing.T) {
+	n := Taught()
+	s, _ := noisy(rand.New(rand.NewPCG(6, 6)))
+	r := n.forward(s.features())
+	for c, logs := range n.See(s) {
+		want := logSoftmax(r.scores.Data[c*Classes:][:Classes])
+		for k := range want {
+			require.InDelta(t, want[k], logs[k], 1e-3)
+		}
+	}
+}
+
 func TestProbabilitiesSumToOne(t *testing.T) {
 	s, _ := noisy(rand.New(rand.NewPCG(3, 3)))
 	for c, logs := range Taught().See(s) {

@@ -202,10 +202,38 @@ type LogLikelihoods [Columns][Classes]float32
 
 // See says what the columns of a strip show.
 func (n *Net) See(s *Strip) *LogLikelihoods {
-	r := n.forward(s.features())
+	x, h, y := matrix(Columns, channels), matrix(Columns, channels), matrix(Columns, channels)
+	n.stem.apply(blas32.General{Rows: Columns, Cols: Features, Stride: Features, Data: s.features()}, x)
+	rectify := func() {
+		for i, v := range x.Data {
+			h.Data[i] = max(0, v)
+		}
+	}
+	for i, block := range n.blocks {
+		rectify()
+		block.apply(h, y)
+		for j, v := range y.Data {
+			x.Data[j] += v
+		}
+		if i != contextAfter {
+			continue
+		}
+		rectify()
+		pooled, g := matrix(1, channels), matrix(1, channels)
+		for j, v := range h.Data {
+			pooled.Data[j%channels] += v / Columns
+		}
+		n.context.apply(pooled, g)
+		for j := range x.Data {
+			x.Data[j] += g.Data[j%channels]
+		}
+	}
+	rectify()
+	scores := matrix(Columns, Classes)
+	n.last.apply(h, scores)
 	out := new(LogLikelihoods)
 	for c := range Columns {
-		copy(out[c][:], logSoftmax(r.scores.Data[c*Classes:][:Classes]))
+		copy(out[c][:], logSoftmax(scores.Data[c*Classes:][:Classes]))
 	}
 	return out
 }
