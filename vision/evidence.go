@@ -11,7 +11,6 @@ const (
 	leastSolid    = 0.5
 	faintGain     = 4  // the gain that does for a body whose outline is beyond doubt
 	plainlyRinged = 40 // the gain that makes up for a body of the ground's colour
-	beyondDoubt   = 80 // the gain beyond which no other look at the place is needed
 	mostWave      = 0.17
 	mostOpen      = 0.8 // more, and it is a piece of something longer
 	leastWorth    = 8

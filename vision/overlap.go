@@ -1,26 +1,6 @@
 package vision
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
-
-// once keeps the best of the looks at each place.
-func once(looks []look) []look {
-	slices.SortStableFunc(looks, func(a, b look) int { return cmp.Compare(b.worth(), a.worth()) })
-	var kept []look
-next:
-	for _, l := range looks {
-		for _, k := range kept {
-			if k.overlaps(l.box) {
-				continue next
-			}
-		}
-		kept = append(kept, l)
-	}
-	return kept
-}
+import "math"
 
 // overlaps tells whether two boxes share more than a quarter of the smaller.
 func (b box) overlaps(o box) bool {
