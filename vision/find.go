@@ -21,16 +21,16 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	var sights []sight
+	var traces []*trace
 	for _, l := range looks {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		sights = append(sights, newSight(l))
+		traces = append(traces, l.trace())
 	}
 	var parts []Part
-	for i, seen := range sightings(sights) {
-		parts = append(parts, Part{Outline: looks[i].scaled(1 / view.scale).outline(), Seen: seen})
+	for i, seen := range sightings(traces, unknown) {
+		parts = append(parts, Part{Outline: looks[i].scaled(1 / view.scale).outline(), Seen: seen, trace: traces[i]})
 	}
 	slices.SortStableFunc(parts, func(a, b Part) int {
 		p, q := a.At(0.5, 0.5), b.At(0.5, 0.5)

@@ -34,6 +34,17 @@ var lights = func() (out []light) {
 	return out
 }()
 
+// unknown is what is taken for granted of the light of a photo of which nothing
+// is known.
+var unknown = setting{lights, newPalette(paints)}
+
+// A setting is the guesses at the light that are held against a photo, and what
+// the paints look like once a guess is undone.
+type setting struct {
+	lights []light
+	*palette
+}
+
 // undo takes the light's share out of a colour in linear RGB.
 func (l light) undo(rgb [3]float64) tint {
 	t := toTint([3]float64{rgb[0] * l.gain[0], rgb[1] * l.gain[1], rgb[2] * l.gain[2]})

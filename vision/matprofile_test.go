@@ -76,3 +76,22 @@ func TestEveryMatIsClosed(t *testing.T) {
 		})
 	}
 }
+
+// So is every one that a light is told with.
+func TestLightClosesItsMats(t *testing.T) {
+	body := drawn{x: 310, y: 245, length: 170, rings: drawnCodes[0].rings}
+	before := gocv.MatProfile.Count()
+	photo, err := Open(t.Context(), asJPEG(t, scene(640, 480, body)))
+	require.NoError(t, err)
+	light, err := Light{}.WithWhite(photo, Point{40, 40})
+	require.NoError(t, err)
+	_, err = light.WithWhite(photo, Point{-1, 0})
+	require.Error(t, err)
+	parts, err := FindUnder(t.Context(), photo, light)
+	require.NoError(t, err)
+	require.Len(t, parts, 1)
+	_, err = light.WithPart(parts[0], confirmed(body.rings))
+	require.NoError(t, err)
+	require.NoError(t, photo.Close())
+	assert.Equal(t, before, gocv.MatProfile.Count())
+}

@@ -45,24 +45,35 @@ type density struct {
 	top            float64
 }
 
-var densities = func() (out [decode.ColourCount]density) {
+func (p paint) density() density {
+	l := math.Hypot(p.spread.l, measuring)
+	a := math.Hypot(p.spread.a, measuring)
+	b := math.Hypot(p.spread.b, measuring)
+	return density{
+		1 / (l * l), 1 / (a * a), 1 / (b * b), 1 / (p.spread.sheen * p.spread.sheen),
+		usualDensity - math.Log(l*a*b) - math.Log(p.spread.sheen/12),
+	}
+}
+
+// A palette is a paint for each colour, made ready for use.
+type palette struct {
+	means     [decode.ColourCount]spot
+	densities [decode.ColourCount]density
+}
+
+func newPalette(paints [decode.ColourCount]paint) *palette {
+	out := new(palette)
 	for c, p := range paints {
-		l := math.Hypot(p.spread.l, measuring)
-		a := math.Hypot(p.spread.a, measuring)
-		b := math.Hypot(p.spread.b, measuring)
-		out[c] = density{
-			1 / (l * l), 1 / (a * a), 1 / (b * b), 1 / (p.spread.sheen * p.spread.sheen),
-			usualDensity - math.Log(l*a*b) - math.Log(p.spread.sheen/12),
-		}
+		out.means[c], out.densities[c] = p.mean, p.density()
 	}
 	return out
-}()
+}
 
 // likelihoods are the logarithms of the density of seeing a spot on a ring of
 // each colour.
-func likelihoods(seen spot) (out [decode.ColourCount]float64) {
+func (p *palette) likelihoods(seen spot) (out [decode.ColourCount]float64) {
 	for c := range out {
-		d, p := seen.minus(paints[c].mean), &densities[c]
+		d, p := seen.minus(p.means[c]), &p.densities[c]
 		m := d.l*d.l*p.l + d.a*d.a*p.a + d.b*d.b*p.b
 		shine := d.sheen * d.sheen * p.sheen
 		out[c] = p.top - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees) - 2.5*math.Log1p(shine/4)

@@ -17,6 +17,8 @@ type Part struct {
 
 	// Seen is what the rings look like, for decode.Rank.
 	Seen decode.Sighting
+
+	trace *trace // what Seen was made from, nil if the part was not found in a photo
 }
 
 // At returns the place in the photo that lies along the body by the given

@@ -2,6 +2,7 @@ package vision
 
 import (
 	"math"
+	"slices"
 
 	"ringwise/decode"
 )
@@ -14,19 +15,35 @@ const hopeless = 36
 // columns side by side are not independent.
 const costWeight = 0.5
 
-// A sight is a body's cuttings with the likelihood of each ring's colours under
-// each guess at the light.
-type sight struct {
-	look
-	cuts  []cutting
-	seen  [][][]ringLikelihood // by cutting, light and ring
-	alike [][][]float64        // by cutting and pair of rings
+// A trace is what was seen of a body, whatever the light: enough to weigh it
+// under any.
+type trace struct {
+	plain decode.Sighting // all but its cuts
+	cuts  []tracedCut
+}
+
+// A tracedCut is one of the cuttings of a trace.
+type tracedCut struct {
+	cost  float64
+	rings []tracedRing
+	alike [][]float64 // by pair of rings
+}
+
+// A tracedRing is a ring of a cutting.
+type tracedRing struct {
+	seen          spot
+	centre, width float64        // as in decode.SeenRing
+	told          ringLikelihood // what the network says of its colour
 }
 
 type ringLikelihood = [decode.ColourCount]float64
 
-func newSight(l look) sight {
-	s := sight{look: l}
+// trace keeps of a look what there is to weigh.
+func (l look) trace() *trace {
+	t := &trace{plain: decode.Sighting{Body: hueOf(l.body), Slenderness: l.half / l.rise, Handicap: l.handicap()}}
+	if !l.clear() {
+		t.plain.Doubt = unclearDoubt
+	}
 	link := l.isLink()
 	least := math.Inf(1)
 	for _, c := range l.cuts {
@@ -39,14 +56,45 @@ func newSight(l look) sight {
 			continue
 		}
 		c.unmix(l.spots, l.detail)
-		s.cuts = append(s.cuts, c)
-		s.alike = append(s.alike, alike(c.rings))
-		under := make([][]ringLikelihood, len(lights))
-		for i, light := range lights {
+		t.cuts = append(t.cuts, l.traceCut(c))
+	}
+	return t
+}
+
+func (l look) traceCut(c cutting) tracedCut {
+	out := tracedCut{cost: c.cost, rings: make([]tracedRing, len(c.rings)), alike: alike(c.rings)}
+	length := float64(l.right - l.left)
+	for i, r := range c.rings {
+		out.rings[i] = tracedRing{
+			seen:   r.seen,
+			centre: (float64(r.start+r.end)/2 - float64(l.left)) / length,
+			width:  float64(r.end-r.start) / length,
+		}
+		l.told.colours(r, &out.rings[i].told)
+	}
+	return out
+}
+
+// A sight is a trace with the likelihood of each ring's colours under each guess
+// at the light.
+type sight struct {
+	*trace
+	setting
+	seen [][][]ringLikelihood // by cutting, light and ring
+}
+
+// under weighs the colours of a trace's rings in a setting.
+func (t *trace) under(g setting) sight {
+	s := sight{trace: t, setting: g}
+	for _, c := range t.cuts {
+		under := make([][]ringLikelihood, len(g.lights))
+		for i, light := range g.lights {
 			under[i] = make([]ringLikelihood, len(c.rings))
 			for r, ring := range c.rings {
-				under[i][r] = likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
-				l.told.colours(ring, &under[i][r])
+				under[i][r] = g.likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
+				for colour, told := range ring.told {
+					under[i][r][colour] += told
+				}
 			}
 		}
 		s.seen = append(s.seen, under)
@@ -57,7 +105,7 @@ func newSight(l look) sight {
 // favours says how well each guess at the light explains the body's rings as
 // some paint or other: the logarithm of a likelihood, up to a constant.
 func (s sight) favours() []float64 {
-	out := make([]float64, len(lights))
+	out := make([]float64, len(s.lights))
 	for i := range out {
 		out[i] = math.Inf(-1)
 		for c, cut := range s.cuts {
@@ -107,13 +155,15 @@ func mostOf(likelihood ringLikelihood) float64 {
 // light is believed: paints and shadows differ from body to body.
 const trustInOthers = 0.3
 
-// sightings turns the sights of one photo into sightings. Each body is helped
-// by what the others say about the light.
-func sightings(sights []sight) []decode.Sighting {
-	total := make([]float64, len(lights))
-	favours := make([][]float64, len(sights))
-	for i, s := range sights {
-		favours[i] = s.favours()
+// sightings weighs the bodies of one photo in a setting. Each is helped by what
+// the others say about the light.
+func sightings(traces []*trace, g setting) []decode.Sighting {
+	total := make([]float64, len(g.lights))
+	sights := make([]sight, len(traces))
+	favours := make([][]float64, len(traces))
+	for i, t := range traces {
+		sights[i] = t.under(g)
+		favours[i] = sights[i].favours()
 		most := math.Inf(-1)
 		for _, f := range favours[i] {
 			most = max(most, f)
@@ -125,13 +175,9 @@ func sightings(sights []sight) []decode.Sighting {
 	}
 	out := make([]decode.Sighting, len(sights))
 	for i, s := range sights {
-		out[i].Body = hueOf(s.body)
-		out[i].Slenderness = s.half / s.rise
-		out[i].Handicap = s.handicap()
-		if !s.clear() {
-			out[i].Doubt = unclearDoubt
-		}
-		for k, light := range lights {
+		out[i] = s.plain
+		out[i].Handicap = slices.Clone(s.plain.Handicap)
+		for k, light := range g.lights {
 			weight := light.logWeight + trustInOthers*math.Max(-20, total[k]-favours[i][k])
 			for c := range s.cuts {
 				out[i].Cuts = append(out[i].Cuts, s.cut(c, k, weight))
@@ -144,14 +190,9 @@ func sightings(sights []sight) []decode.Sighting {
 // cut is one cutting under one light, for decode.
 func (s sight) cut(cutting, light int, weight float64) decode.Cut {
 	c := s.cuts[cutting]
-	cut := decode.Cut{LogWeight: weight - costWeight*c.cost, Rings: make([]decode.SeenRing, len(c.rings)), Alike: s.alike[cutting]}
-	length := float64(s.right - s.left)
+	cut := decode.Cut{LogWeight: weight - costWeight*c.cost, Rings: make([]decode.SeenRing, len(c.rings)), Alike: c.alike}
 	for r, ring := range c.rings {
-		cut.Rings[r] = decode.SeenRing{
-			Centre:        (float64(ring.start+ring.end)/2 - float64(s.left)) / length,
-			Width:         float64(ring.end-ring.start) / length,
-			LogLikelihood: s.seen[cutting][light][r],
-		}
+		cut.Rings[r] = decode.SeenRing{Centre: ring.centre, Width: ring.width, LogLikelihood: s.seen[cutting][light][r]}
 	}
 	return cut
 }
@@ -176,12 +217,12 @@ func hueOf(body tint) decode.BodyHue {
 
 // handicap lists what keeps a body from being trusted, each with what would
 // help.
-func (s sight) handicap() []string {
+func (l look) handicap() []string {
 	var out []string
-	if s.detail*float64(s.right-s.left) < smallBody {
+	if l.detail*float64(l.right-l.left) < smallBody {
 		out = append(out, "few pixels: take the photo closer")
 	}
-	if !s.clear() {
+	if !l.clear() {
 		out = append(out, "the body's outline is not clear: move the part clear of others, onto plain ground")
 	}
 	return out
@@ -192,8 +233,8 @@ func (s sight) handicap() []string {
 const unclearDoubt = 0.1
 
 // clear tells whether a body's outline leaves no doubt that it is one.
-func (s sight) clear() bool {
-	return s.told != nil && s.gain >= 25 && s.solid >= 0.5 && s.open <= 0.4 && s.discord <= 12
+func (l look) clear() bool {
+	return l.told != nil && l.gain >= 25 && l.solid >= 0.5 && l.open <= 0.4 && l.discord <= 12
 }
 
 // smallBody is the length, in photo pixels, below which a body is too small to

@@ -16,8 +16,8 @@ import (
 
 const scoreBrief = "measure reading against photos of known parts"
 
-const scoreHelp = `usage: ringwise score [--each] [--groups] [--json] [--page OUT.html]
-                      [NAME=]TRUTH.json…
+const scoreHelp = `usage: ringwise score [--each] [--groups] [--taught N] [--json]
+                      [--page OUT.html] [NAME=]TRUTH.json…
 
 Reads the photos that each truth file lists, which lie beside it, and compares
 what was read with what the parts are. Each file is a set of its own, called
@@ -43,6 +43,8 @@ Shares are over all labelled parts, "wrong among sure" over those called sure,
   --groups    also the shares by set, size, lamp, ground and so on, how often
               each step of confidence was right, and a table of ring colours
               taken for others
+  --taught N  also how well the other parts of each photo, or batch of photos by
+              one lamp, are read after N of its parts were confirmed
   --json      everything as one JSON object instead
   --page OUT  also write everything as one web page, with a diagram of how far
               confidence can be trusted and pictures of the worst failures
@@ -59,6 +61,7 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 	set := flag.NewFlagSet("score", flag.ContinueOnError)
 	each := set.Bool("each", false, "")
 	groups := set.Bool("groups", false, "")
+	taught := set.Int("taught", 0, "")
 	asJSON := set.Bool("json", false, "")
 	out := set.String("page", "", "")
 	worst := set.Int("worst", 24, "")
@@ -69,6 +72,10 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 	switch {
 	case len(words) == 0:
 		return 0, usage("name at least one truth file")
+	case *taught < 0:
+		return 0, usage("--taught %d makes no sense: use 0 or more", *taught)
+	case *taught > 0 && *asJSON:
+		return 0, usage("--taught is not part of --json: leave out one of them")
 	case *worst < 0:
 		return 0, usage("--worst %d makes no sense: use 0 or more", *worst)
 	}
@@ -103,6 +110,9 @@ func measure(ctx context.Context, args []string, std streams) (int, error) {
 		card.PrintSummary(std.out)
 		if *groups {
 			card.PrintGroups(std.out)
+		}
+		if *taught > 0 {
+			score.PrintTaught(std.out, card.Taught(*taught))
 		}
 	}
 	if err == nil && *out != "" {

@@ -41,6 +41,8 @@ func TestScoreOptions(t *testing.T) {
 		want string
 	}{
 		{[]string{"score", "--worst", "-1", truth}, wrongUse, "--worst -1 makes no sense"},
+		{[]string{"score", "--taught", "-1", truth}, wrongUse, "--taught -1 makes no sense"},
+		{[]string{"score", "--taught", "3", "--json", truth}, wrongUse, "--taught is not part of --json"},
 		{[]string{"score", "desk=" + truth, "desk=" + truth}, failed, `would both be called "desk"`},
 	} {
 		code, _, errs := ringwise(c.args...)

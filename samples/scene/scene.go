@@ -7,7 +7,8 @@ import (
 // scene is one photo to be taken.
 type scene struct {
 	seed        uint64
-	style       string  // mixed, clean, product or negatives
+	style       string  // one of styles
+	batch       string  // of photos by one lamp, empty without
 	arrangement string  // how the parts lie
 	size        float64 // scale of the photo's sides
 	cam         camera
@@ -26,7 +27,7 @@ func (s *scene) enlarge() float64 { return s.lens.enlarged }
 
 // styles are the kinds of scene, with what composes each.
 var styles = map[string]func(dice, *scene, float64){
-	"hobby": hobby, "clean": clean, "product": product, "negatives": negatives,
+	"hobby": hobby, "clean": clean, "product": product, "negatives": negatives, "batch": batch,
 }
 
 // mixture is what style "mixed" draws from.

@@ -32,6 +32,7 @@ type sceneTruth struct {
 	Ground      string  `json:"ground"`
 	Kelvin      float64 `json:"illuminant_K"`
 	Style       string  `json:"style"`
+	Batch       string  `json:"batch,omitempty"` // photos by one lamp share it
 	Arrangement string  `json:"arrangement"`
 	Light       string  `json:"light"`
 	Tilt        float64 `json:"tilt_deg"`
@@ -193,7 +194,7 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 	t := photoTruth{File: file, Width: photo.width, Height: photo.height,
 		Resistors: []resistorTruth{}, Distractors: []distractorTruth{},
 		Scene: sceneTruth{Kind: "render", Seed: s.seed, Ground: s.ground.name, Kelvin: s.light.kelvin, Style: s.style,
-			Arrangement: s.arrangement, Light: s.light.kind, Tilt: tenth(s.cam.tilt * 180 / math.Pi),
+			Batch: s.batch, Arrangement: s.arrangement, Light: s.light.kind, Tilt: tenth(s.cam.tilt * 180 / math.Pi),
 			PxPerMM: math.Round(s.pxPerMM*s.enlarge()*100) / 100, WB: s.lens.balance, WBKelvin: math.Round(s.lens.balanceKelvin),
 			EV: math.Round(s.lens.ev*100) / 100, DefocusPx: tenth(s.lens.defocus * s.enlarge()), MotionPx: tenth(s.lens.motion * s.enlarge()),
 			Noise: math.Round(s.lens.noise*1e4) / 1e4, Enlarged: s.enlarge(), Quality: s.lens.quality},
