@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/marked"
 	"ringwise/cmd/ringwise/internal/ordered"
 	"ringwise/cmd/ringwise/internal/photoread"
@@ -16,7 +17,8 @@ import (
 
 const readBrief = "read resistors from photos"
 
-const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] PHOTO…
+const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] [--isolated]
+                     PHOTO…
 
 Finds the resistors in each photo and reads their rings. A PHOTO is a JPEG, PNG,
 WebP, TIFF, BMP or GIF file, or - for standard input.
@@ -39,6 +41,8 @@ likely the reading is, and what else there is to know.
                 you confirm into the stock; ? tells what can be answered
   --stock FILE  with --confirm: another stock than the usual one
   --speak       with --confirm: say it aloud, by espeak-ng or spd-say
+  --isolated    for photos of unknown origin: decode each in a process of its
+                own, so that a file made to break the decoder breaks no more
 
 Exit code: 0 every photo had a part, 3 a photo had none, 1 a photo could not be
 opened (the others are read all the same), 2 wrong use.
@@ -57,6 +61,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	asJSON := set.Bool("json", false, "")
 	asCSV := set.Bool("csv", false, "")
 	out := set.String("marked", "", "")
+	apart := set.Bool("isolated", false, "")
 	var confirming confirmOptions
 	confirming.define(set)
 	names, err := parse(set, args)
@@ -83,6 +88,9 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 			return 0, usage("standard input can be read only once")
 		default:
 			sources[i], streamed = photoread.Stream(name, std.in), true
+		}
+		if *apart {
+			sources[i].Open = isolated.Open
 		}
 	}
 	looks := make([]photoread.Look, len(sources))

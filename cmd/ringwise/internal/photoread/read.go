@@ -44,7 +44,11 @@ func Read(ctx context.Context, source Source, look Look) (result Result) {
 		result.Err = err
 		return result
 	}
-	photo, err := vision.Open(ctx, data)
+	open := source.Open
+	if open == nil {
+		open = vision.Open
+	}
+	photo, err := open(ctx, data)
 	if err != nil {
 		result.Err = err
 		return result

@@ -4,11 +4,14 @@
 package photoread
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+
+	"ringwise/vision"
 )
 
 // MaxFileSize is the largest photo file that is read, in bytes. Phone photos
@@ -19,11 +22,13 @@ const MaxFileSize = 256 << 20
 type Source struct {
 	Name string
 	Load func() ([]byte, error)
+	// Open decodes the bytes; nil for vision.Open.
+	Open func(ctx context.Context, data []byte) (*vision.Photo, error)
 }
 
 // File is the photo in the file at path.
 func File(path string) Source {
-	return Source{path, func() ([]byte, error) {
+	return Source{Name: path, Load: func() ([]byte, error) {
 		f, err := os.Open(path)
 		if err != nil {
 			return nil, plain(err)
@@ -42,7 +47,7 @@ func File(path string) Source {
 
 // Stream is a photo read from r, such as standard input.
 func Stream(name string, r io.Reader) Source {
-	return Source{name, func() ([]byte, error) { return load(r, MaxFileSize) }}
+	return Source{Name: name, Load: func() ([]byte, error) { return load(r, MaxFileSize) }}
 }
 
 // load reads r to its end, refusing what is empty or has more than so many

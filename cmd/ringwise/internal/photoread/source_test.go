@@ -47,7 +47,7 @@ func TestLoadStopsAtTheLimit(t *testing.T) {
 }
 
 func TestReadTurnsAPanicIntoAnError(t *testing.T) {
-	result := Read(context.Background(), Source{"odd.jpg", func() ([]byte, error) { panic("out of rings") }}, nil)
+	result := Read(context.Background(), Source{Name: "odd.jpg", Load: func() ([]byte, error) { panic("out of rings") }}, nil)
 	assert.Equal(t, "odd.jpg", result.Name)
 	assert.ErrorContains(t, result.Err, "out of rings")
 }
@@ -55,7 +55,7 @@ func TestReadTurnsAPanicIntoAnError(t *testing.T) {
 func TestReadStopsWithItsContext(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	result := Read(ctx, Source{"a.jpg", func() ([]byte, error) { return nil, errors.New("loaded") }}, nil)
+	result := Read(ctx, Source{Name: "a.jpg", Load: func() ([]byte, error) { return nil, errors.New("loaded") }}, nil)
 	assert.ErrorIs(t, result.Err, context.Canceled)
 }
 
