@@ -36,6 +36,9 @@ func commands() []command {
 		{"sheet", sheetBrief, sheetHelp, makeSheets},
 		{"mark", markBrief, markHelp, markAnswers},
 		{"score", scoreBrief, scoreHelp, measure},
+		{"doctor", doctorBrief, doctorHelp, examine},
+		{"complete", completeBrief, completeHelp, complete},
+		{"version", versionBrief, versionHelp, tellVersion},
 	}
 }
 
