@@ -202,6 +202,7 @@ func (t *tray) reopen(ctx context.Context) {
 			changed = true
 		}
 		if changed {
+			t.relight(photo.id)
 			t.tell(photo.id)
 		}
 	}

@@ -82,6 +82,52 @@ var pageStates = []struct {
 		w.click("#cabinet [data-do=facts]")
 		w.until(`document.querySelector('#entry-facts').open`)
 	}},
+	{"use", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.click("#cabinet [data-do=use]")
+		w.untilSays("#use-title", "entry #1")
+		w.fill("spread", "low", "-10", "high", "60", "tempco", "100", "measured", "5.58k")
+		w.untilSays("#use section:nth-child(1) .says", "inside the tolerance")
+		w.fill("stand-in", "value", "5K1", "tolerance", "20", "power", "1/4 W")
+		w.untilSays("#use section:nth-child(2) .says", "Only if")
+		w.fill("power", "at", "12 V")
+		w.untilSays("#use section:nth-child(3) .says", "25.71 mW")
+	}},
+	{"use-unconfirmed", func(r rig, w window) {
+		w.click("#to-use")
+		w.untilSays("#use-title", "no value yet")
+		w.click("#to-bench")
+		w.until(`document.querySelector('#hand').checkVisibility()`)
+		w.focusHand()
+		w.press(kb.PageUp)
+		w.untilSays("#hand-title", "Part 4 of 5")
+		w.click("#hand [data-do=use]")
+		w.untilSays("#use-doubt", "Nobody has confirmed")
+		w.fill("stand-in", "value", "five")
+		w.untilSays("#stand-in-value-error", "does not start with a number")
+	}},
+	{"finding", func(r rig, w window) {
+		w.click("#to-finding")
+		w.fill("combine", "target", "5K6", "tolerance", "5")
+		w.untilSays("#finding section:nth-child(1) .says", "5.6 kΩ")
+		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('#choice-from').value = 'E24'; document.querySelector('#choice-from').onchange()`))
+		w.fill("divider", "in", "12 V", "out", "3.3 V", "load", "10k")
+		w.untilSays("#finding section:nth-child(2) .says", "upper")
+		w.click("#finding .take button")
+		w.untilSays("#finding .take", "Take now")
+	}},
+	{"project", func(r rig, w window) {
+		w.fill("project", "list", "reference,value,kind\nR1,5K6,\nR2,100R,fusible\n")
+		w.untilSays("#finding section:nth-child(3) .says", "Of 2 places")
+	}},
+	{"lesson", func(r rig, w window) {
+		w.click("#to-lesson")
+		w.fill("lesson", "count", "many")
+		w.untilSays("#lesson-count-error", "1 to 60")
+		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('[name=kinds]').forEach((box) => { box.checked = box.value === 'value'; })`))
+		w.fill("lesson", "count", "1", "level", "1")
+		w.untilSays("#lesson .says", "1 sheet made")
+	}},
 }
 
 // schemes are the ways in which people have their screens.
@@ -94,7 +140,8 @@ var schemes = map[string][]string{
 // withNetwork opens the bench to a network that nobody uses (RFC 5737).
 var withNetwork = Options{Addresses: []netip.Addr{netip.MustParseAddr("192.0.2.77")}}
 
-// axe-core finds nothing wrong with any state of the page in any scheme.
+// axe-core finds nothing wrong with any state of the page in any scheme at any
+// width.
 func TestAxe(t *testing.T) {
 	source, err := os.ReadFile(axeFile)
 	if os.IsNotExist(err) {
@@ -109,9 +156,12 @@ func TestAxe(t *testing.T) {
 			w.run(chromedp.Evaluate[chromedp.Void](string(source)))
 			for _, state := range pageStates {
 				state.enter(r, w)
-				found := get(w, chromedp.Evaluate[[]string](`axe.run(document, {resultTypes: ['violations']}).then((r) => r.violations.flatMap((v) =>
-					v.nodes.map((n) => v.impact + ' ' + v.id + ': ' + n.html.slice(0, 160) + ' ' + n.failureSummary)))`, chromedp.EvalAwaitPromise))
-				assert.Empty(t, found, "%s, %s", state.name, scheme)
+				for _, width := range []int64{320, 768, 1440} {
+					w.run(chromedp.EmulateViewport(width, 900))
+					found := get(w, chromedp.Evaluate[[]string](`axe.run(document, {resultTypes: ['violations']}).then((r) => r.violations.flatMap((v) =>
+						v.nodes.map((n) => v.impact + ' ' + v.id + ': ' + n.html.slice(0, 160) + ' ' + n.failureSummary)))`, chromedp.EvalAwaitPromise))
+					assert.Empty(t, found, "%s, %s, %d pixels wide", state.name, scheme, width)
+				}
 				w.picture(fmt.Sprintf("%s-1440-%s", state.name, scheme))
 			}
 		})
@@ -142,7 +192,7 @@ func TestReflow(t *testing.T) {
 					const [a, b] = ['.sheet', '#hand'].map((e) => document.querySelector(e).getBoundingClientRect());
 					return a.right > b.left && b.right > a.left && a.bottom > b.top && b.bottom > a.top;
 				})()`), "%s: the photo covers the part in hand", state.name)
-				small := value[[]string](w, `[...document.querySelectorAll('button, select, summary, header a, [role=option], input')].filter((e) => e.checkVisibility())
+				small := value[[]string](w, `[...document.querySelectorAll('button, select, summary, header a, .files a, [role=option], input, textarea')].filter((e) => e.checkVisibility())
 					.map((e) => [e, (e.matches('[type=radio], [type=checkbox]') ? e.closest('label') : e).getBoundingClientRect()])
 					.filter(([, b]) => b.width < 43.5 || b.height < 43.5).map(([e, b]) => b.width + ' x ' + b.height + ' ' + e.outerHTML.slice(0, 120))`)
 				assert.Empty(t, small, "%s: too small to hit", state.name)
@@ -177,7 +227,7 @@ func TestFocus(t *testing.T) {
 		reached[got[0]] = true
 		assert.Empty(t, got[1]+got[2], got[3])
 	}
-	for _, want := range []string{"choose", "camera", "undo", "voice", "keys", "to-bins", "1", "5", "clear", "option", "confirm", "black", "pink", "flip", "meter", "not a resistor", "next"} {
+	for _, want := range []string{"choose", "camera", "undo", "voice", "keys", "to-bins", "1", "5", "clear", "option", "confirm", "black", "pink", "flip", "meter", "not a resistor", "use", "to-use", "to-finding", "to-lesson", "next"} {
 		assert.True(t, reached[want], "Tab does not reach %s", want)
 	}
 }

@@ -266,4 +266,13 @@ func (w window) tabTo(element string) {
 	require.Fail(w.t, "Tab does not reach "+element)
 }
 
+// fill fills fields of a form, given as pairs of name and text, and sends it.
+func (w window) fill(form string, pairs ...string) {
+	w.t.Helper()
+	for i := 0; i < len(pairs); i += 2 {
+		w.run(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("document.querySelector(%q).value = %q", "#"+form+"-"+pairs[i], pairs[i+1])))
+	}
+	w.run(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("document.querySelector(%q).requestSubmit()", "#"+form+"-form")))
+}
+
 func quote(v any) string { return fmt.Sprintf("%#v", v) }

@@ -34,6 +34,8 @@ func (t *tray) confirm(ctx context.Context, photo, number, version int) (stock.P
 		return stock.Part{}, err
 	}
 	t.stocked(photo, p, entry)
+	p.said.confirmed = confirmedRings(j)
+	t.relight(photo)
 	return entry, nil
 }
 

@@ -98,6 +98,23 @@ func TestGuard(t *testing.T) {
 		{"change from a sandbox", "POST", "/undo", func(r *http.Request) { r.Header.Set("Origin", "null") }, 403},
 		{"change by TLS", "POST", "/undo", func(r *http.Request) { r.Header.Set("Origin", "https://127.0.0.1:7350") }, 403},
 		{"change without an origin", "POST", "/undo", func(r *http.Request) { r.Header.Del("Origin") }, 403},
+		{"use from another site", "POST", "/use/spread", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
+		{"stand-in from another port", "POST", "/use/stand-in", func(r *http.Request) { r.Header.Set("Origin", "http://127.0.0.1:8000") }, 403},
+		{"power from a sandbox", "POST", "/use/power", func(r *http.Request) { r.Header.Set("Origin", "null") }, 403},
+		{"search from another site", "POST", "/find/combine", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
+		{"divider without an origin", "POST", "/find/divider", func(r *http.Request) { r.Header.Del("Origin") }, 403},
+		{"list from another site", "POST", "/find/project", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
+		{"parts taken from another site", "POST", "/find/take", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
+		{"parts taken by a bent name", "POST", "/find/take", func(r *http.Request) { r.Host = "evil.example:7350" }, 421},
+		{"sheets from another site", "POST", "/sheets", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
+		{"file made, in another site's page", "GET", "/made/1", func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }, 403},
+		{"link from another site to a file made", "GET", "/made/1", func(r *http.Request) {
+			r.Header.Set("Sec-Fetch-Site", "cross-site")
+			r.Header.Set("Sec-Fetch-Mode", "navigate")
+			r.Header.Set("Sec-Fetch-Dest", "document")
+		}, 403},
+		{"use from another device", "POST", "/use/power", func(r *http.Request) { r.RemoteAddr = "192.168.1.9:50000" }, 401},
+		{"file made, to another device", "GET", "/made/1", func(r *http.Request) { r.RemoteAddr = "192.168.1.9:50000" }, 401},
 		{"photo in another site's page", "GET", "/photos/1", func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") }, 403},
 		{"stock from another port's page", "GET", "/bins", func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "same-site") }, 403},
 		{"stock from another origin", "GET", "/bins", func(r *http.Request) { r.Header.Set("Origin", "http://evil.example") }, 403},
@@ -146,6 +163,7 @@ func TestNoPathIsOpened(t *testing.T) {
 	for _, path := range []string{
 		"/../server.go", "/..%2fserver.go", "/%2e%2e/server.go", "/page/index.html", "/index.html", "/photos/..%2f..%2fserver.go",
 		"/photos/1/..%2f..%2fpage", "/photos/-1", "/photos/1/-5", "/photos/1/99", "/photos/99999999999999999999", "/bins/../../etc/passwd/crop",
+		"/made/..%2f..%2fserver.go", "/made/../../etc/passwd", "/made/", "/made/stock.db",
 		"/bins/1/crop", "/photos/", "/main.go", "//etc/passwd",
 	} {
 		got := s.answers(own("GET", path, ""))
@@ -166,6 +184,15 @@ func TestBodies(t *testing.T) {
 	s := newServer(t, Options{})
 	for _, body := range []string{"", "{", "[]", `{"undo":1}{"undo":1}`, `{"undo":1,"path":"/etc/passwd"}`, `{"undo":"` + strings.Repeat("x", mostBody) + `"}`} {
 		assert.Equal(t, 400, s.answers(own("POST", "/undo", body)).Code, "%.40s", body)
+	}
+	for path, most := range map[string]int{
+		"/use/spread": mostBody, "/use/stand-in": mostBody, "/use/power": mostBody, "/find/combine": mostBody, "/find/divider": mostBody,
+		"/find/project": mostProject, "/find/take": mostTakings, "/sheets": mostBody,
+	} {
+		for _, body := range []string{"", "[]", "{}{}", `{"path":"/etc/passwd"}`, `{"list":"` + strings.Repeat("x", most) + `"}`} {
+			assert.Equal(t, 400, s.answers(own("POST", path, body)).Code, "%s %.40s", path, body)
+		}
+		assert.Equal(t, 405, s.answers(own("GET", path, "")).Code, path)
 	}
 	assert.Equal(t, 422, s.answers(own("POST", "/undo", `{"undo":77}`)).Code)
 	assert.Equal(t, 405, s.answers(own("PUT", "/undo", `{"undo":1}`)).Code)
@@ -256,7 +283,10 @@ func TestDoor(t *testing.T) {
 		assert.Equal(t, 401, device("GET", path, "", "").Code, path)
 		assert.Equal(t, 401, device("GET", path, "", "ringwise-7350=guess").Code, path)
 	}
-	assert.Equal(t, 401, device("POST", "/undo", `{"undo":1}`, "").Code)
+	for _, path := range []string{"/undo", "/use/spread", "/use/stand-in", "/use/power", "/find/combine", "/find/divider", "/find/project", "/find/take", "/sheets"} {
+		assert.Equal(t, 401, device("POST", path, `{}`, "").Code, path)
+	}
+	assert.Equal(t, 401, device("GET", "/made/1", "", "").Code)
 	assert.Equal(t, 200, device("GET", "/join", "", "").Code)
 	assert.Equal(t, 403, device("POST", "/join", `{"secret":"guess"}`, "").Code)
 	assert.Equal(t, 403, device("POST", "/join", `{"secret":""}`, "").Code)

@@ -11,8 +11,9 @@ import (
 type part struct {
 	number  int
 	found   photoread.Part
-	strip   []byte // PNG, the left end of the outline at the left
-	version int    // goes up with every change
+	plain   *photoread.Part // found before anything was told of the light; nil if nothing ever was
+	strip   []byte          // PNG, the left end of the outline at the left
+	version int             // goes up with every change
 	said    said
 }
 
@@ -26,6 +27,8 @@ type said struct {
 	meter  meter
 	facts  facts
 	entry  int64 // in the stock, 0 if it is not there
+	// confirmed are the rings as they were confirmed, nil if they were not.
+	confirmed []decode.KnownRing
 }
 
 // A status is how far a part has come.

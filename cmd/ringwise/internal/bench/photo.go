@@ -11,6 +11,7 @@ import (
 
 	"gocv.io/x/gocv"
 
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/photoread"
 	"ringwise/vision"
 )
@@ -23,6 +24,8 @@ type photo struct {
 	width, height int    // in pixels, as displayed
 	shown         []byte // JPEG for the page, at most shownSide pixels a side
 	parts         []*part
+	whites        []vision.Light // each of one spot that the person says is white
+	lamp          int            // the photo whose light this one was taken in, 0 for its own
 }
 
 // Sizes of the pictures that the page shows.
@@ -40,6 +43,7 @@ const shownQuality = 88
 func readPhoto(ctx context.Context, name string, data []byte) (*photo, error) {
 	p := &photo{name: name}
 	source := photoread.Stream(name, bytes.NewReader(data))
+	source.Open = isolated.Open
 	result := photoread.Read(ctx, source, func(opened *vision.Photo, parts []photoread.Part) error {
 		var err error
 		if p.shown, err = picture(opened); err != nil {

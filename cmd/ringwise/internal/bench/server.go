@@ -40,6 +40,9 @@ type Server struct {
 	door      *door
 	intake    *intake
 	camera    *camera // nil if there is none
+	made      *made
+	finding   chan struct{} // the search that runs
+	making    chan struct{} // the sheets that are made
 }
 
 // Options are what a bench may have besides a stock.
@@ -64,6 +67,7 @@ func New(store *stock.Store, listener net.Listener, options Options) (*Server, e
 	s := &Server{
 		tray: &tray{store: store, hub: hub, now: time.Now, key: rand.Text()},
 		hub:  hub, store: store, intake: newIntake(), door: newDoor(),
+		made: newMade(), finding: make(chan struct{}, 1), making: make(chan struct{}, 1),
 		addresses: options.Addresses, invited: options.Invited, port: port, listener: listener,
 	}
 	if options.Camera != nil {
@@ -161,11 +165,21 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("GET /photos/{photo}", s.showPhoto)
 	mux.HandleFunc("GET /photos/{photo}/{part}", s.showStrip)
 	mux.HandleFunc("POST /photos/{photo}/{part}", s.changePart)
+	mux.HandleFunc("POST /photos/{photo}/light", s.tellLight)
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
 	mux.HandleFunc("GET /bins", s.bins)
 	mux.HandleFunc("POST /bins/{entry}", s.changeEntry)
 	mux.HandleFunc("GET /bins/{entry}/crop", s.showCrop)
+	mux.HandleFunc("POST /use/spread", s.useSpread)
+	mux.HandleFunc("POST /use/stand-in", s.useStandIn)
+	mux.HandleFunc("POST /use/power", s.usePower)
+	mux.HandleFunc("POST /find/combine", s.findCombine)
+	mux.HandleFunc("POST /find/divider", s.findDivider)
+	mux.HandleFunc("POST /find/project", s.findProject)
+	mux.HandleFunc("POST /find/take", s.takeParts)
+	mux.HandleFunc("POST /sheets", s.orderSheets)
+	mux.HandleFunc("GET /made/{name}", s.showMade)
 	return s.guard(mux)
 }
 
@@ -180,7 +194,12 @@ const mostBody = 16 << 10
 
 // take reads a JSON body. It answers the request itself if it cannot.
 func take[T any](w http.ResponseWriter, r *http.Request) (value T, ok bool) {
-	decoder := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostBody))
+	return takeAtMost[T](w, r, mostBody)
+}
+
+// takeAtMost reads a JSON body of at most so many bytes.
+func takeAtMost[T any](w http.ResponseWriter, r *http.Request, most int64) (value T, ok bool) {
+	decoder := json.NewDecoder(http.MaxBytesReader(w, r.Body, most))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&value); err != nil {
 		refuse(w, http.StatusBadRequest, "the request cannot be read: load the page again")
@@ -204,6 +223,13 @@ func refuse(w http.ResponseWriter, code int, text string) {
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(code)
 	json.NewEncoder(w).Encode(map[string]string{"error": text})
+}
+
+// refuseField answers with an error that lies in one field of a form.
+func refuseField(w http.ResponseWriter, field, text string) {
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(http.StatusUnprocessableEntity)
+	json.NewEncoder(w).Encode(map[string]string{"error": text, "field": field})
 }
 
 // fail answers with the error of something that was tried.

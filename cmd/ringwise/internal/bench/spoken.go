@@ -33,6 +33,9 @@ func spoken(p *part, j judgement) string {
 			words = append(words, rival(taken, j.Candidates[1]))
 		}
 	}
+	if before := p.before(); before != "" && p.said.status == open {
+		words = append(words, "changed by what you told of the light, before that "+before)
+	}
 	if m := p.said.meter; m.shown != nil {
 		words = append(words, "by the meter "+fitWords(decode.FitOf(taken.Reading, *m.shown, p.specimen())))
 	}

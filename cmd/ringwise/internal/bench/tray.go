@@ -157,7 +157,11 @@ func (t *tray) change(photo, number, version int, c change) (what string, ring i
 	if err != nil {
 		return "", 0, err
 	}
+	letGo := part.said.taken != nil && next.taken == nil
 	t.say(photo, part, next, fmt.Sprintf("part %d: %s", number, what))
+	if letGo { // a part with a candidate taken is not weighed anew
+		t.relight(photo)
+	}
 	return what, ring, nil
 }
 
@@ -208,6 +212,7 @@ func (t *tray) undo(number int) (deed, error) {
 	}
 	t.done = t.done[:len(t.done)-1]
 	t.reopen(context.Background())
+	t.relight(last.photo)
 	t.tell(last.photo)
 	return last, nil
 }

@@ -7,8 +7,11 @@ import (
 	"time"
 
 	"ringwise/cmd/ringwise/internal/paint"
+	"ringwise/cmd/ringwise/internal/sheet"
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
+	"ringwise/decode/network"
+	"ringwise/decode/series"
 	"ringwise/vision"
 )
 
@@ -26,6 +29,13 @@ type (
 		LAN     bool         `json:"lan"`    // devices of the network may be let in
 		Remote  bool         `json:"remote"` // the window is on such a device
 		Camera  *cameraView  `json:"camera"` // nil if there is no fixed one
+		Needs   []string     `json:"needs"`  // kinds of parts that a place may ask for
+		Series  []string     `json:"series"` // of preferred numbers
+		Asks    []askView    `json:"asks"`   // kinds of questions for a sheet
+	}
+	askView struct {
+		Kind    string `json:"kind"`
+		Heading string `json:"heading"`
 	}
 	colourView struct {
 		Name    string `json:"name"`
@@ -38,6 +48,8 @@ type (
 		Name   string     `json:"name"`
 		Width  int        `json:"width"`
 		Height int        `json:"height"`
+		Lamp   int        `json:"lamp"`   // the photo in whose light it was taken
+		Whites int        `json:"whites"` // spots said to be white
 		Parts  []partView `json:"parts"`
 	}
 	partView struct {
@@ -58,6 +70,7 @@ type (
 		Facts      factsText       `json:"facts"`
 		Cautions   []string        `json:"cautions"`
 		Entry      int64           `json:"entry"`
+		Before     string          `json:"before"` // its value before anything was told of the light, if another
 		Spoken     string          `json:"spoken"`
 	}
 	ringView struct {
@@ -115,6 +128,17 @@ func (t *tray) view() benchView {
 	for _, s := range stock.TypeSizes {
 		v.Sizes = append(v.Sizes, string(s))
 	}
+	for _, k := range network.Kinds() {
+		v.Needs = append(v.Needs, k.String())
+	}
+	for _, e := range series.All {
+		v.Series = append(v.Series, e.String())
+	}
+	if words, err := sheet.In("en"); err == nil {
+		for _, k := range sheet.Kinds {
+			v.Asks = append(v.Asks, askView{string(k), words.Kinds[k]})
+		}
+	}
 	for _, p := range t.photos {
 		v.Photos = append(v.Photos, viewPhoto(p))
 	}
@@ -134,7 +158,7 @@ func (t *tray) viewOf(id int) *photoView {
 }
 
 func viewPhoto(p *photo) photoView {
-	v := photoView{ID: p.id, Name: p.name, Width: p.width, Height: p.height, Parts: []partView{}}
+	v := photoView{ID: p.id, Lamp: p.lampOf(), Whites: len(p.whites), Name: p.name, Width: p.width, Height: p.height, Parts: []partView{}}
 	for _, part := range p.parts {
 		v.Parts = append(v.Parts, viewPart(p, part))
 	}
@@ -149,7 +173,7 @@ func viewPart(in *photo, p *part) partView {
 		Verdict: j.Verdict.String(), Why: j.Why, Taken: j.taken,
 		Rings: []ringView{}, Candidates: []candidateView{}, Means: []meaningView{}, Cautions: []string{},
 		Changed: p.said.known.Rings != nil || p.said.known.From != decode.EitherEnd || p.said.taken != nil,
-		Meter:   p.viewMeter(j), Facts: p.said.facts.view(), Entry: p.said.entry,
+		Meter:   p.viewMeter(j), Facts: p.said.facts.view(), Entry: p.said.entry, Before: p.before(),
 	}
 	for i, corner := range p.found.Outline {
 		v.Outline[i] = [2]float64{corner.X / float64(in.width), corner.Y / float64(in.height)}

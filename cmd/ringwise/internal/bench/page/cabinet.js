@@ -4,6 +4,7 @@ import { $, el, set, text, each } from './dom.js';
 import { state, colour, ask, complain } from './state.js';
 import { say } from './voice.js';
 import { openFacts } from './forms.js';
+import { open as openUse } from './use.js';
 
 const binOf = (candidate) => state.bins.find((b) => b.key === candidate?.bin);
 
@@ -31,6 +32,7 @@ export function setUp() {
     const button = e.target.closest('button[data-do]');
     if (!button) return;
     const { entry, step } = button.closest('[data-entry]').dataset;
+    if (button.dataset.do === 'use') return openUse(Number(entry));
     if (button.dataset.do === 'facts') return openFacts(state.bins.flatMap((b) => b.entries).find((q) => q.id === Number(entry)));
     try {
       const told = await ask(`/bins/${entry}`, { do: button.dataset.do, count: 1, step: Number(step) });
@@ -70,7 +72,7 @@ export function list() {
 function newEntry() {
   const button = (act, label) => el('button', { type: 'button', 'data-do': act }, label);
   return el('li', {}, el('img', { alt: '' }), el('div', {}, el('p', { class: 'facts' }), el('ul', { class: 'special' })),
-    el('div', { class: 'row' }, button('take', 'Take one'), button('put', 'Put one back'), button('facts', 'Change facts'), button('remove', 'Remove')));
+    el('div', { class: 'row' }, button('use', 'Use it'), button('take', 'Take one'), button('put', 'Put one back'), button('facts', 'Change facts'), button('remove', 'Remove')));
 }
 
 function showEntry(item, e) {

@@ -32,6 +32,14 @@ export function text(element, value) {
   if (element.textContent !== value) element.textContent = value;
 }
 
+// goTo shows another view, then acts there.
+export function goTo(view, then) {
+  const hash = `#${view}`;
+  if (location.hash === hash) return then();
+  addEventListener('hashchange', then, { once: true }); // after the view is shown
+  location.hash = hash;
+}
+
 // sentenceOf starts words with a capital and ends them with a full stop.
 export const sentenceOf = (words) => words && words[0].toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? '' : '.');
 

@@ -4,6 +4,7 @@ import { $, el, svg, set, text, each, keyed, sentenceOf } from './dom.js';
 import { state, photo, photos, part, reading, colour, hold, next, learn, whole, changed, ask, complain } from './state.js';
 import { say, speak } from './voice.js';
 import { openByHand, fillFacts, readFacts } from './forms.js';
+import { open as openUse } from './use.js';
 import { show as showBin, binWords } from './cabinet.js';
 
 // change tells the server what the person said of the part in hand.
@@ -111,6 +112,7 @@ export const doings = {
   skipped: () => answer('skipped'),
   hand: () => openByHand(part()),
   open: () => corrected('open'),
+  use: () => openUse(),
 };
 
 // tell says how the session goes.
@@ -138,6 +140,7 @@ export function walk(to) {
 }
 
 export function focusRing() {
+  if (!$('pointing').hidden) return; // whoever points at a spot goes on pointing
   const option = $('rings').children[state.ring];
   if (option && !$('rings').hidden) option.focus();
   else if (!$('hand').hidden) $('hand').focus();
@@ -307,6 +310,7 @@ function showReading(p) {
   text($('trust'), c ? `${trust}: ${share(c)}` : p.verdict);
   set($('trust'), { class: other ? 'check' : p.verdict });
   text($('why'), sentenceOf(p.why));
+  text($('before'), p.before && p.status === 'open' ? `Changed by what you told of the light; before that: ${p.before}.` : '');
   each($('notes'), c ? c.notes.filter((n) => n !== p.why) : [], () => el('li'), (item, note) => text(item, note));
   $('means').hidden = p.means.length === 0;
   each($('means').lastElementChild, p.means, () => el('li', {}, el('button', { type: 'button' })), (item, sense, i) => {

@@ -51,7 +51,15 @@ export function heard(p) {
   say(`${p.name} came in: ${count(p.parts.length)}.`);
 }
 
-export function setUp() {
+// setUp connects the ways in. Parts lists that are dropped or pasted as files
+// go to their own form.
+export function setUp({ isList, bringList }) {
+  const bring = (files) => {
+    const list = files.find(isList);
+    const photos = files.filter((f) => !isList(f));
+    if (list) bringList(list);
+    if (photos.length) bringIn(photos);
+  };
   const input = $('files');
   $('choose').onclick = () => input.click();
   for (const field of [input, $('snapshot')]) {
@@ -62,7 +70,7 @@ export function setUp() {
   }
   document.addEventListener('paste', (e) => {
     const files = [...e.clipboardData.files];
-    if (files.length) bringIn(files);
+    if (files.length) bring(files);
   });
   const hasFiles = (e) => e.dataTransfer && [...e.dataTransfer.types].includes('Files');
   document.addEventListener('dragover', (e) => {
@@ -77,7 +85,7 @@ export function setUp() {
     $('drop').hidden = true;
     if (!hasFiles(e)) return;
     e.preventDefault();
-    bringIn([...e.dataTransfer.files]);
+    bring([...e.dataTransfer.files]);
   });
   setUpCamera();
 }

@@ -4,6 +4,7 @@ import { $, set, text } from './dom.js';
 import { state, onChange, listen } from './state.js';
 import * as voice from './voice.js';
 import * as sheet from './sheet.js';
+import * as light from './light.js';
 import * as hand from './hand.js';
 import * as intake from './intake.js';
 import * as cabinet from './cabinet.js';
@@ -11,15 +12,23 @@ import * as forms from './forms.js';
 import * as keys from './keys.js';
 import * as phone from './phone.js';
 import * as camera from './camera.js';
+import * as use from './use.js';
+import * as find from './find.js';
+import * as lesson from './lesson.js';
 
-// view shows the view that the address names: the bench or the bins.
+// titles of the views besides the bench.
+const titles = { bins: 'Bins – Ringwise', use: 'Use it – Ringwise', finding: 'Find – Ringwise', lesson: 'Sheets – Ringwise' };
+
+// view shows the view that the address names, else the bench.
 function view() {
-  const bins = location.hash === '#bins';
-  $('bench').hidden = bins;
-  $('bins').hidden = !bins;
-  set($('to-bench'), { 'aria-current': bins ? null : 'page' });
-  set($('to-bins'), { 'aria-current': bins ? 'page' : null });
-  document.title = bins ? 'Bins – Ringwise' : 'Ringwise bench';
+  const named = location.hash.slice(1);
+  const name = Object.hasOwn(titles, named) ? named : 'bench';
+  for (const other of ['bench', ...Object.keys(titles)]) {
+    $(other).hidden = other !== name;
+    set($(`to-${other}`), { 'aria-current': other === name ? 'page' : null });
+  }
+  document.title = titles[name] || 'Ringwise bench';
+  if (name === named) scrollTo(0, 0);
 }
 
 // session sums up what was done since the program started.
@@ -35,21 +44,29 @@ function session() {
 onChange(() => {
   if (!state.bench) return;
   sheet.show();
+  light.show();
   hand.show();
   cabinet.list();
   keys.show();
   phone.show();
   camera.show();
+  use.show();
+  find.show();
+  lesson.show();
   session();
 });
 voice.setUp();
 sheet.setUp(hand.pick);
+light.setUp();
 hand.setUp();
-intake.setUp();
+intake.setUp(find);
 cabinet.setUp();
 forms.setUp(hand.focusRing);
 keys.setUp();
 phone.setUp();
+use.setUp();
+find.setUp();
+lesson.setUp();
 window.addEventListener('hashchange', view);
 view();
 listen(intake.heard, phone.refresh);

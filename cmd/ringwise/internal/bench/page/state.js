@@ -133,7 +133,7 @@ export async function ask(path, body, method = 'POST') {
     throw new Error('The bench does not answer. Is ringwise bench still running?');
   }
   const told = await answer.json().catch(() => ({}));
-  if (!answer.ok) throw Object.assign(new Error(told.error ? errorOf(path, told.error) : `The bench answered ${answer.status}.`), { status: answer.status });
+  if (!answer.ok) throw Object.assign(new Error(told.error ? errorOf(path, told.error) : `The bench answered ${answer.status}.`), { status: answer.status, field: told.field });
   return told;
 }
 

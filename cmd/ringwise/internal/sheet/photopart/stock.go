@@ -22,14 +22,20 @@ func FromStock(ctx context.Context, path string) ([]sheet.Part, error) {
 		return nil, err
 	}
 	defer store.Close()
+	return FromStore(ctx, store, func(stock.Part) bool { return true })
+}
+
+// FromStore takes the parts of an open stock as FromStock does, those alone
+// that are among the wanted.
+func FromStore(ctx context.Context, store *stock.Store, wanted func(stock.Part) bool) ([]sheet.Part, error) {
 	entries, err := store.Parts(ctx, stock.Filter{Empty: true})
 	if err != nil {
 		return nil, err
 	}
 	var parts []sheet.Part
 	for _, e := range entries {
-		if e.Origin != stock.FromRings {
-			continue // it has no rings to ask about
+		if e.Origin != stock.FromRings || !wanted(e) {
+			continue // it has no rings to ask about, or is not among them
 		}
 		at := slices.IndexFunc(parts, func(p sheet.Part) bool { return slices.Equal(p.Reading.Rings, e.Reading.Rings) })
 		if at < 0 {

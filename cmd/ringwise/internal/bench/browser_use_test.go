@@ -1,0 +1,153 @@
+package bench
+
+import (
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// types types text into the field that has the focus.
+func (w window) types(text string) {
+	w.t.Helper()
+	w.run(chromedp.KeyEvent(text))
+}
+
+// From a part in hand to what it is good for, by keyboard alone: an error beside
+// its field, then the answers. The arithmetic is that of TestUseSpread and
+// TestUsePower.
+func TestUseByKeyboard(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.focusHand()
+	w.press("j")
+	w.untilSays("#use-title", "part 1 of tin.jpg, 5.6 kΩ ±5 %")
+	w.until(`document.activeElement.id === 'use-title'`)
+	assert.True(t, value[bool](w, `document.querySelector('#use-doubt').checkVisibility()`))
+
+	w.tabTo("#spread-measured")
+	w.types("five")
+	w.press(kb.Enter)
+	w.until(`document.querySelector('#spread-measured').getAttribute('aria-invalid') === 'true' && document.activeElement.id === 'spread-measured'`)
+	assert.True(t, value[bool](w, `document.querySelector('#spread-measured').getAttribute('aria-describedby').split(' ').includes('spread-measured-error')`))
+	assert.NotEmpty(t, w.text("#spread-measured-error"))
+	w.press(kb.Home)
+	for range 4 {
+		w.press(kb.Delete)
+	}
+	w.types("5.58k")
+	w.press(kb.Enter)
+	w.untilSays("#said", "By its tolerance 5.32 kΩ to 5.88 kΩ; the meter's reading is inside the tolerance.")
+	assert.False(t, value[bool](w, `document.querySelector('#spread-measured').hasAttribute('aria-invalid')`))
+	assert.Empty(t, w.text("#spread-measured-error"))
+
+	w.tabTo("#stand-in-value")
+	w.types("5K6")
+	w.press(kb.Enter)
+	w.untilSays("#said", "Only if")
+	w.untilSays("#use section:nth-child(2) .points", "nobody has confirmed it yet")
+	w.tabTo("#power-at")
+	w.types("12 V")
+	w.press(kb.Enter)
+	w.untilSays("#said", "25.71 mW of heat")
+
+	// An answer does not outlive what it was about.
+	_, _, err := r.tray.changeNow(1, change{Do: "colour", Ring: 2, Colour: "orange"})
+	require.NoError(t, err)
+	w.untilSays("#use-title", "56 kΩ")
+	w.until(`[...document.querySelectorAll('#use .answer')].every((box) => box.hidden)`)
+
+	// A part that is kept in a bin can be asked about there.
+	w.tabFromStart("#to-bins")
+	_, err = r.tray.confirm(w.ctx, 1, 3, 0)
+	require.NoError(t, err)
+	w.press(kb.Enter)
+	w.hear(r)
+	w.untilSays("#bins-count", "1 part")
+	w.tabTo("#cabinet summary")
+	w.press(kb.Enter)
+	w.tabTo("#cabinet [data-do=use]")
+	w.press(kb.Enter)
+	w.untilSays("#use-title", "entry #1, 10 kΩ ±1 %")
+	w.until(`!document.querySelector('#use-doubt').checkVisibility()`)
+}
+
+// hear has the window fetch the stock, as a change made on the page does.
+func (w window) hear(r rig) { r.hub.send("stock", struct{}{}) }
+
+// tabFromStart goes by Tab from the start of the page to an element.
+func (w window) tabFromStart(element string) {
+	w.t.Helper()
+	w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('.skip').focus()`))
+	w.tabTo(element)
+}
+
+// Parts are found, taken after one more question, and put back, by keyboard
+// alone; a list is looked up; a sheet is made and comes down. 6.6 kΩ is 5.6 kΩ
+// and 1 kΩ in series.
+func TestFindByKeyboard(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	r.confirmAll(t)
+	w := r.open(t, 1280, 900)
+	w.until(`document.querySelector('#choice-from')?.value === 'stock'`)
+	w.tabTo("#to-finding")
+	w.press(kb.Enter)
+	w.tabTo("#combine-target")
+	w.types("6K6")
+	w.press(kb.Enter)
+	w.untilSays("#said", "nearest to 6.6 kΩ")
+	w.tabTo("#finding .block:nth-of-type(n+2) .take button")
+	w.press(kb.Enter)
+	w.until(`document.activeElement.matches('.take p')`)
+	w.untilSays(".take p", "Undo puts")
+	w.tabTo(".take .main")
+	assert.Equal(t, map[int64]int{1: 1, 2: 1, 3: 1, 4: 1}, r.counts(t))
+	w.press(kb.Enter)
+	w.untilSays("#said", "out of the stock. Undo puts")
+	total := 0
+	for _, n := range r.counts(t) {
+		total += n
+	}
+	assert.Less(t, total, 4)
+	w.run(chromedp.KeyEvent("z", chromedp.KeyModifiers(2))) // Ctrl
+	w.untilSays("#said", "Undone: took")
+	assert.Equal(t, map[int64]int{1: 1, 2: 1, 3: 1, 4: 1}, r.counts(t))
+
+	// The list is invented. Its file is dropped on the page as photos are.
+	w.run(chromedp.Evaluate[chromedp.Void](`(() => {
+		const data = new DataTransfer();
+		data.items.add(new File(['reference,value\nR1,5K6\nR2,330k\n'], 'evening receiver.csv', { type: 'text/csv' }));
+		document.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+	})()`))
+	w.untilSays("#said", "evening receiver.csv is in the field")
+	w.until(`document.activeElement.id === 'project-list' && document.activeElement.value.startsWith('reference')`)
+	w.press(kb.Tab, kb.Enter)
+	w.untilSays("#said", "Of 2 places, 1 have parts")
+	w.untilSays("#said", "Nothing was taken.")
+	assert.Equal(t, map[int64]int{1: 1, 2: 1, 3: 1, 4: 1}, r.counts(t))
+	assert.True(t, value[bool](w, `document.querySelector('.files a').target === '_blank'`))
+	pick := value[string](w, `document.querySelector('.files a').href`)
+
+	w.tabFromStart("#to-lesson")
+	w.press(kb.Enter)
+	w.tabTo("#lesson-title")
+	w.types("Radio club")
+	w.tabTo("#lesson-form button[type=submit]")
+	w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('#lesson-count').value = '3'`))
+	w.press(kb.Enter)
+	w.untilSays("#said", "1 sheet made, with 3 questions.")
+	w.untilSays("#lesson .files li:first-child a", "questions, PDF A4")
+	assert.True(t, value[bool](w, `document.querySelector('#lesson .files a').hasAttribute('download')`))
+	data := get(w, chromedp.Evaluate[string](`fetch(document.querySelector('#lesson .files a').href).then((r) => r.text()).then((text) => text.slice(0, 5))`, chromedp.EvalAwaitPromise))
+	assert.Equal(t, "%PDF-", data)
+
+	// The pick sheet shows as it is to be printed: its one style is let through.
+	w.run(chromedp.Navigate(pick))
+	w.untilSays("h1", "Pick sheet: evening receiver")
+	assert.Equal(t, "collapse", value[string](w, `getComputedStyle(document.querySelector('table')).borderCollapse`))
+}

@@ -1,0 +1,397 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"ringwise/cmd/ringwise/internal/onhand"
+	"ringwise/cmd/ringwise/internal/stock"
+	"ringwise/decode"
+	"ringwise/decode/network"
+)
+
+// A subject is the part that a question is about: one on a photo, or an entry
+// of the stock, in the version that the person has seen.
+type subject struct {
+	Photo   int   `json:"photo"`
+	Part    int   `json:"part"`
+	Version int   `json:"version"`
+	Entry   int64 `json:"entry"` // 0 for a part on a photo
+	Step    int64 `json:"step"`
+}
+
+// A used part is one whose use is asked about.
+type used struct {
+	network.Part
+	kept      stock.Part
+	confirmed bool
+}
+
+// errNoValue is the answer to a question about a part without a value.
+var errNoValue = errors.New("this part has no value yet: take a candidate, set its rings, or enter it by hand")
+
+// use finds the part that a question is about.
+func (t *tray) use(ctx context.Context, s subject) (used, error) {
+	if s.Entry == 0 {
+		t.mu.Lock()
+		defer t.mu.Unlock()
+		p, err := t.part(s.Photo, s.Part, s.Version)
+		if err != nil {
+			return used{}, err
+		}
+		if p.said.status != stocked {
+			taken, ok := p.judge().reading()
+			if !ok || p.said.status == noResistor || p.said.status == cannotTell {
+				return used{}, errNoValue
+			}
+			kept := t.entry(t.photo(s.Photo), p)
+			kept.Reading = taken.Reading
+			part := onhand.FromStock(kept)
+			part.ID, part.Where = "", "the part in hand"
+			return used{part, kept, false}, nil
+		}
+		s.Entry = p.said.entry
+	}
+	kept, err := t.store.Part(ctx, s.Entry)
+	switch {
+	case err != nil:
+		return used{}, err
+	case s.Step != 0 && kept.Step != s.Step:
+		return used{}, errStale
+	}
+	return used{onhand.FromStock(kept), kept, true}, nil
+}
+
+// ifRight makes an answer rest on the reading where nobody has confirmed it.
+func (u used) ifRight(a network.Answer, conditions []string) (network.Answer, []string) {
+	if u.confirmed || a == network.No {
+		return a, conditions
+	}
+	return network.OnlyIf, append([]string{"the reading of this part is right: nobody has confirmed it yet"}, conditions...)
+}
+
+// notes say on what everything about the part rests.
+func (u used) notes() []string {
+	if u.confirmed {
+		return nil
+	}
+	return []string{"All of this rests on a reading that nobody has confirmed yet."}
+}
+
+// A spreadForm asks what a part may really be.
+type spreadForm struct {
+	Of        subject `json:"of"`
+	Low       string  `json:"low"`  // °C
+	High      string  `json:"high"` // °C
+	Tempco    string  `json:"tempco"`
+	Measured  string  `json:"measured"` // empty: what was noted of the part
+	InCircuit bool    `json:"inCircuit"`
+}
+
+// spread says what a part may really be.
+func (t *tray) spread(ctx context.Context, f spreadForm) (told, error) {
+	u, err := t.use(ctx, f.Of)
+	if err != nil {
+		return told{}, err
+	}
+	q := network.SpreadQuestion{Value: u.Value, TempcoPPM: u.TempcoPPM}
+	if f.Tempco != "" {
+		ppm, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(f.Tempco), "ppm/K")))
+		if err != nil || ppm < 0 {
+			return told{}, in("tempco", fmt.Errorf("%.20q is no coefficient: write a whole number of ppm/K, such as 100", f.Tempco))
+		}
+		q.TempcoPPM = &ppm
+	}
+	if f.Low != "" || f.High != "" {
+		r := network.TemperatureRange{LowC: network.ReferenceTemperature, HighC: network.ReferenceTemperature, ReferenceC: network.ReferenceTemperature}
+		if f.Low != "" {
+			if r.LowC, err = celsius(f.Low); err != nil {
+				return told{}, in("low", err)
+			}
+		}
+		if f.High != "" {
+			if r.HighC, err = celsius(f.High); err != nil {
+				return told{}, in("high", err)
+			}
+		}
+		q.Temperature = &r
+	}
+	q.Meter = u.kept.Meter
+	if f.Measured != "" {
+		shown, err := decode.UsualMeter.Shows(f.Measured)
+		if err != nil {
+			return told{}, in("measured", err)
+		}
+		shown.InCircuit = f.InCircuit
+		q.Meter = &shown
+	}
+	s, err := network.SpreadOf(q)
+	if err != nil {
+		field := "high"
+		if q.Temperature == nil {
+			field = "tempco"
+		}
+		if q.Value.Ohms.IsZero() {
+			return told{}, err
+		}
+		return told{}, in(field, err)
+	}
+	return tellSpread(u, q, s), nil
+}
+
+// tellSpread says what may be of a part in words.
+func tellSpread(u used, q network.SpreadQuestion, s network.Spread) told {
+	b := block{Title: u.Value.String()}
+	b.say("By its tolerance", "%s", span(s.Low.String(), s.High.String()))
+	says := "By its tolerance " + span(s.Low.String(), s.High.String())
+	if q.Temperature != nil && q.TempcoPPM != nil {
+		b.say("Drift", "±%s from %g to %g °C, at %d ppm/K from %g °C", network.FormatPercent(s.DriftPercent), q.Temperature.LowC, q.Temperature.HighC, *q.TempcoPPM, q.Temperature.ReferenceC)
+		b.say("Both at their worst", "%s", span(about(s.WorstLow), about(s.WorstHigh)))
+		says += "; with the drift at worst " + span(about(s.WorstLow), about(s.WorstHigh))
+	}
+	for _, e := range s.Expected {
+		holds := ""
+		if e.Holds != "" {
+			holds = " for " + e.Holds
+		}
+		b.say("To be expected", "%s%s, if %s", span(about(e.Low), about(e.High)), holds, e.Assumption)
+	}
+	t := told{Notes: append(u.notes(), s.Notes...), Cautions: u.kept.Cautions()}
+	if m := s.Meter; m != nil {
+		verdict := map[network.MeterVerdict]string{
+			network.Inside: "inside the tolerance", network.Outside: "outside the tolerance",
+			network.Unclear: "too near to a bound to tell with this meter",
+		}[m.Verdict]
+		b.say("The meter", "%s, so really %s: %s; %s against the marked value", m.Shown, span(about(m.Low), about(m.High)), verdict, network.FormatOff(m.ErrorPercent))
+		if m.Nearest != nil {
+			b.say("Nearest of E24", "%s: compare the rings, and measure with a lead free", *m.Nearest)
+		}
+		says += "; the meter's reading is " + verdict
+		t.Notes = append(t.Notes, m.Notes...)
+	}
+	t.Says, t.Groups = says+".", []group{{Blocks: []block{b}}}
+	return t
+}
+
+// A standInForm asks whether a part may stand in for a needed value.
+type standInForm struct {
+	Of        subject `json:"of"`
+	Value     string  `json:"value"`
+	Tolerance string  `json:"tolerance"` // empty: an ordinary place
+	Power     string  `json:"power"`
+	Voltage   string  `json:"voltage"`
+	Kind      string  `json:"kind"`
+}
+
+// need reads what the place asks for.
+func (f standInForm) need() (n network.Need, err error) {
+	if n.Value, err = network.ParseValue(f.Value); err != nil {
+		return n, in("value", err)
+	}
+	if f.Tolerance != "" {
+		percent, err := network.ParseTolerance(f.Tolerance)
+		if err != nil {
+			return n, in("tolerance", err)
+		}
+		n.Value.TolerancePercent = decimal.NewNullDecimal(percent)
+	}
+	if n.RatedWatts, err = quantity("power", f.Power, network.Watt); err != nil {
+		return n, err
+	}
+	if n.Volts, err = quantity("voltage", f.Voltage, network.Volt); err != nil {
+		return n, err
+	}
+	if n.Kind, err = network.ParseKind(f.Kind); err != nil {
+		return n, in("kind", err)
+	}
+	return n, in("value", n.Check())
+}
+
+// standIn says whether a part may stand in.
+func (t *tray) standIn(ctx context.Context, f standInForm) (told, error) {
+	u, err := t.use(ctx, f.Of)
+	if err != nil {
+		return told{}, err
+	}
+	n, err := f.need()
+	if err != nil {
+		return told{}, err
+	}
+	s, err := network.MayStandIn(n, u.Part)
+	if err != nil {
+		return told{}, in("value", err)
+	}
+	b := block{Title: fmt.Sprintf("%s in place of %s", u.Value, n.Value), Because: s.Reasons}
+	b.Answer, b.OnlyIf = u.ifRight(s.Answer, s.Conditions)
+	if b.Answer == network.No {
+		b.OnlyIf = nil
+	}
+	b.reckon(s.Arithmetic)
+	says := map[network.Answer]string{
+		network.Yes: "Yes, it may stand in", network.No: "No, it may not stand in",
+		network.OnlyIf: "Only if " + count(len(b.OnlyIf), "thing holds", "things hold"),
+	}[b.Answer]
+	return told{
+		Says: fmt.Sprintf("%s: %s for %s.", says, u.Value, n.Value), Answer: b.Answer, Groups: []group{{Blocks: []block{b}}}, Notes: u.notes(),
+		Cautions: add(u.kept.Cautions(), network.Cautions(network.Operation{Volts: n.Volts}, network.IsSpecial(n.Kind) || network.IsSpecial(u.Kind))...),
+	}, nil
+}
+
+// A powerForm asks what a part bears.
+type powerForm struct {
+	Of      subject `json:"of"`
+	At      string  `json:"at"`      // volts or amps, with the unit
+	Ambient string  `json:"ambient"` // °C; empty: 25
+	Margin  string  `json:"margin"`  // times; empty: usual
+	Rated   string  `json:"rated"`   // empty: what is known of the part
+}
+
+// roomTemperature is the heat round a part if the person names none, in °C.
+const roomTemperature = 25
+
+// question reads the form for a part.
+func (f powerForm) question(u used) (q network.PowerQuestion, err error) {
+	q = network.PowerQuestion{AmbientC: roomTemperature, Kind: u.Kind, Operation: network.Operation{Ohms: u.Value.Ohms.InexactFloat64()}}
+	at := strings.TrimSpace(f.At)
+	switch {
+	case strings.HasSuffix(at, "V"):
+		q.Operation.Volts, err = quantity("at", at, network.Volt)
+	case strings.HasSuffix(at, "A"):
+		q.Operation.Amps, err = quantity("at", at, network.Ampere)
+	default:
+		err = in("at", errors.New("write the voltage across the part or the current through it with its unit, such as 12 V or 20 mA"))
+	}
+	if err != nil {
+		return q, err
+	}
+	if f.Ambient != "" {
+		if q.AmbientC, err = celsius(f.Ambient); err != nil {
+			return q, in("ambient", err)
+		}
+	}
+	if f.Margin != "" {
+		q.Margin, err = strconv.ParseFloat(strings.Replace(strings.TrimSpace(f.Margin), ",", ".", 1), 64)
+		if err != nil || !(q.Margin >= 1 && q.Margin <= 100) {
+			return q, in("margin", fmt.Errorf("%.20q is no margin: write how many times the power the rating is to be, 1 to 100", f.Margin))
+		}
+	}
+	if u.RatedWatts > 0 && u.kept.RatingWatts.Valid {
+		q.RatedWatts = u.RatedWatts
+	}
+	if f.Rated != "" {
+		if q.RatedWatts, err = quantity("rated", f.Rated, network.Watt); err != nil {
+			return q, err
+		}
+	}
+	if size, ok := onhand.Size(u.kept.Size); ok {
+		q.Size = &size
+	}
+	return q, nil
+}
+
+// power says what a part bears and which rating it needs.
+func (t *tray) power(ctx context.Context, f powerForm) (told, error) {
+	u, err := t.use(ctx, f.Of)
+	if err != nil {
+		return told{}, err
+	}
+	if u.Value.Ohms.IsZero() {
+		return told{}, errors.New("a link of 0 Ω has no power to speak of: what matters is the current that it bears, which rings do not tell")
+	}
+	q, err := f.question(u)
+	if err != nil {
+		return told{}, err
+	}
+	p, err := network.PowerOf(q)
+	if err != nil {
+		return told{}, in("at", err)
+	}
+	conditions := p.Because
+	if u.kept.RatingWatts.Valid && u.RatingEstimated && f.Rated == "" && p.Answer != network.No {
+		p.Answer = network.OnlyIf
+		conditions = append([]string{"its rating, which is only an estimate, is right"}, conditions...)
+	}
+	b := block{Title: u.Value.String(), Because: p.Because}
+	if b.Answer, b.OnlyIf = u.ifRight(p.Answer, conditions); b.Answer != network.No {
+		b.Because = nil
+	} else {
+		b.OnlyIf = nil
+	}
+	o := p.Operation
+	b.say("At work", "%s, %s", network.FormatQuantity(o.Volts, network.Volt), network.FormatQuantity(o.Amps, network.Ampere))
+	b.say("Heat", "%s", network.FormatQuantity(o.Watts, network.Watt))
+	b.say("Derating", "all of the rating up to %g °C, nothing from %g °C on (%s)", p.Derating.StartC, p.Derating.ZeroC, p.Derating.Source)
+	b.say(fmt.Sprintf("At %g °C", q.AmbientC), "a part bears %s of its rating", network.FormatPercent(100*p.Share))
+	needed := ""
+	switch {
+	case p.Share == 0:
+		needed = "none will do at that temperature"
+	case p.SoldWatts == 0:
+		needed = network.FormatQuantity(p.NeededWatts, network.Watt) + " or more, beyond what is usual for leaded parts"
+	default:
+		needed = fmt.Sprintf("%s or more with a margin of %g times; the next one sold is %s", network.FormatQuantity(p.NeededWatts, network.Watt), p.Margin, network.FormatRating(p.SoldWatts))
+	}
+	b.say("Rating needed", "%s", needed)
+	rated := p.RatedFrom
+	if p.RatedWatts > 0 {
+		rated = network.FormatRating(p.RatedWatts) + ", " + p.RatedFrom
+	}
+	b.say("Rating of the part", "%s", rated)
+	if p.BearsWatts > 0 {
+		b.say("It bears there", "%s, without a margin", network.FormatQuantity(p.BearsWatts, network.Watt))
+	}
+	if p.BearsVolts > 0 {
+		b.say("Most voltage across it", "%s", network.FormatQuantity(p.BearsVolts, network.Volt))
+	}
+	will := map[network.Answer]string{network.Yes: "it will do", network.OnlyIf: "it will do only if " + count(len(b.OnlyIf), "thing holds", "things hold"), network.No: "it will not do"}[b.Answer]
+	return told{
+		Says:   fmt.Sprintf("%s of heat: %s. Rating needed: %s.", network.FormatQuantity(o.Watts, network.Watt), will, needed),
+		Answer: b.Answer, Groups: []group{{Blocks: []block{b}}}, Notes: u.notes(), Cautions: add(u.kept.Cautions(), p.Cautions...),
+	}, nil
+}
+
+// quantity reads a field that holds a quantity; empty is 0.
+func quantity(field, text, unit string) (float64, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	amount, err := network.ParseQuantity(text, unit)
+	return amount, in(field, err)
+}
+
+// celsius reads a temperature.
+func celsius(text string) (float64, error) {
+	plain := strings.TrimRight(strings.Replace(strings.ReplaceAll(strings.TrimSpace(text), "−", "-"), ",", ".", 1), " °Cc")
+	c, err := strconv.ParseFloat(plain, 64)
+	if err != nil {
+		return 0, fmt.Errorf("%.20q is no temperature: write one in °C, such as 70", text)
+	}
+	return c, nil
+}
+
+func (s *Server) useSpread(w http.ResponseWriter, r *http.Request) {
+	if f, ok := take[spreadForm](w, r); ok {
+		t, err := s.tray.spread(r.Context(), f)
+		reply(w, t, err)
+	}
+}
+
+func (s *Server) useStandIn(w http.ResponseWriter, r *http.Request) {
+	if f, ok := take[standInForm](w, r); ok {
+		t, err := s.tray.standIn(r.Context(), f)
+		reply(w, t, err)
+	}
+}
+
+func (s *Server) usePower(w http.ResponseWriter, r *http.Request) {
+	if f, ok := take[powerForm](w, r); ok {
+		t, err := s.tray.power(r.Context(), f)
+		reply(w, t, err)
+	}
+}
