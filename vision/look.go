@@ -31,16 +31,9 @@ type look struct {
 // beyond it, the box is moved along and looked at again.
 func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 	see := func(f fit) (look, bool) {
-		strip, ok := straighten(photo, f.scaled(1/v.scale))
+		strip, ground, f, ok := lit(photo, v, stand, g, f)
 		if !ok {
 			return look{}, false
-		}
-		ground := append(groundBeside(v, stand, f.box), g.tint(v, f.x, f.y))
-		if b, narrower := strip.withoutShadow(f.box, ground); narrower {
-			f.box = b
-			if strip, ok = straighten(photo, b.scaled(1/v.scale)); !ok {
-				return look{}, false
-			}
 		}
 		return lookOnce(strip, ground, f, nil), true
 	}
@@ -81,6 +74,21 @@ func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 		}
 	}
 	return best, true
+}
+
+// lit straightens a fit, less the shadow that its box takes in, and gathers the
+// tints of the ground beside it.
+func lit(photo gocv.Mat, v view, stand plane, g ground, f fit) (*strip, []tint, fit, bool) {
+	strip, ok := straighten(photo, f.scaled(1/v.scale))
+	if !ok {
+		return nil, nil, f, false
+	}
+	ground := append(groundBeside(v, stand, f.box), g.tint(v, f.x, f.y))
+	if b, narrower := strip.withoutShadow(f.box, ground); narrower {
+		f.box = b
+		strip, ok = straighten(photo, b.scaled(1/v.scale))
+	}
+	return strip, ground, f, ok
 }
 
 // lookOnce cuts one strip, with each guess at the body's colour, and measures how

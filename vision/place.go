@@ -104,17 +104,12 @@ func (p place) closer(photo gocv.Mat, v view, mask plane, g ground) (look, bool)
 	if p.alone != nil && p.gain < plainGlance {
 		return *p.alone, true
 	}
-	strip, ok := straighten(photo, p.scaled(1/v.scale))
+	strip, ground, f, ok := lit(photo, v, mask, g, p.fit)
 	if !ok {
 		return look{}, false
 	}
-	f := p.fit
-	ground := append(groundBeside(v, mask, f.box), g.tint(v, f.x, f.y))
-	if b, narrower := strip.withoutShadow(f.box, ground); narrower {
-		f.box, p.told = b, nil
-		if strip, ok = straighten(photo, b.scaled(1/v.scale)); !ok {
-			return look{}, false
-		}
+	if f.box != p.box {
+		p.told = nil // it was told of another strip
 	}
 	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: p.told}.again(photo, v)
 	switch {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"flag"
 	"fmt"
@@ -11,11 +10,11 @@ import (
 	"path/filepath"
 	"strings"
 
-	"ringwise/cmd/ringwise/internal/marking"
 	"ringwise/cmd/ringwise/internal/ordered"
 	"ringwise/cmd/ringwise/internal/photoread"
 	"ringwise/cmd/ringwise/internal/progress"
 	"ringwise/cmd/ringwise/internal/sheet"
+	"ringwise/cmd/ringwise/internal/sheet/bundle"
 	"ringwise/cmd/ringwise/internal/sheet/paper"
 	"ringwise/cmd/ringwise/internal/sheet/photopart"
 	"ringwise/cmd/ringwise/internal/sheet/printed"
@@ -156,7 +155,7 @@ func makeSheets(ctx context.Context, args []string, std streams) (int, error) {
 		if err := ctx.Err(); err != nil {
 			return 0, err
 		}
-		names, err := writeSheet(*folder, s, look, sizes)
+		names, err := writeSheet(ctx, *folder, s, look, sizes)
 		if err != nil {
 			return 0, err
 		}
@@ -227,40 +226,13 @@ func sureParts(ctx context.Context, photos []string, errs io.Writer) (parts []sh
 }
 
 // writeSheet writes the files of a sheet and returns their names.
-func writeSheet(folder string, s sheet.Sheet, look printed.Look, sizes []paper.Size) (names []string, err error) {
-	write := func(name string, content func(io.Writer) error) {
-		if err != nil {
-			return
+func writeSheet(ctx context.Context, folder string, s sheet.Sheet, look printed.Look, sizes []paper.Size) (names []string, err error) {
+	files, err := bundle.Of(ctx, s, look, sizes)
+	for _, f := range files {
+		if err == nil {
+			err = os.WriteFile(filepath.Join(folder, f.Name), f.Data, 0o666)
 		}
-		var b bytes.Buffer
-		if err = content(&b); err == nil {
-			err = os.WriteFile(filepath.Join(folder, name), b.Bytes(), 0o666)
-		}
-		names = append(names, name)
+		names = append(names, f.Name)
 	}
-	for _, side := range []struct {
-		name string
-		make func(sheet.Sheet) (sheet.Document, error)
-	}{{"questions", sheet.Questions}, {"answers", sheet.Answers}} {
-		doc, err := side.make(s)
-		if err != nil {
-			return nil, err
-		}
-		name := s.Code + "-" + side.name + look.Suffix()
-		for _, size := range sizes {
-			suffix := ""
-			if size != paper.A4 {
-				suffix = "-" + size.Name
-			}
-			write(name+suffix+".pdf", func(w io.Writer) error {
-				_, err := printed.PDF(w, doc, look, size)
-				return err
-			})
-		}
-		write(name+".html", func(w io.Writer) error { return printed.HTML(w, doc, look) })
-	}
-	key := sheet.KeyOf(s)
-	write(s.Code+"-typed.csv", func(w io.Writer) error { return marking.WriteForm(w, key) })
-	write(sheet.KeyFile(s.Code), key.Write)
 	return names, err
 }

@@ -1,20 +1,19 @@
 package bench
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"math/rand/v2"
 	"net/http"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
 
-	"ringwise/cmd/ringwise/internal/marking"
 	"ringwise/cmd/ringwise/internal/sheet"
+	"ringwise/cmd/ringwise/internal/sheet/bundle"
 	"ringwise/cmd/ringwise/internal/sheet/paper"
 	"ringwise/cmd/ringwise/internal/sheet/photopart"
 	"ringwise/cmd/ringwise/internal/sheet/printed"
@@ -151,46 +150,21 @@ func (s *Server) makeSheets(ctx context.Context, f sheetForm) (told, error) {
 
 // filesOf makes the files of one sheet.
 func filesOf(ctx context.Context, s sheet.Sheet, look printed.Look, sizes []paper.Size) (files []madeFile, err error) {
-	write := func(name, what, kind string, content func(io.Writer) error) {
-		if err == nil {
-			err = ctx.Err()
-		}
-		if err != nil {
-			return
-		}
-		var b bytes.Buffer
-		err = content(&b)
-		files = append(files, madeFile{name: name, label: fmt.Sprintf("Variant %d (%s): %s", s.Variant, s.Code, what), kind: kind, data: b.Bytes()})
+	all, err := bundle.Of(ctx, s, look, sizes)
+	for _, f := range all {
+		files = append(files, madeFile{name: f.Name, label: fmt.Sprintf("Variant %d (%s): %s", s.Variant, s.Code, f.What),
+			kind: sheetTypes[filepath.Ext(f.Name)], data: f.Data})
 	}
-	for _, side := range []struct {
-		name string
-		make func(sheet.Sheet) (sheet.Document, error)
-	}{{"questions", sheet.Questions}, {"answers", sheet.Answers}} {
-		doc, err := side.make(s)
-		if err != nil {
-			return nil, err
-		}
-		name := s.Code + "-" + side.name + look.Suffix()
-		for _, size := range sizes {
-			suffix := ""
-			if size != paper.A4 {
-				suffix = "-" + size.Name
-			}
-			write(name+suffix+".pdf", side.name+", PDF "+paperNames[size.Name], "application/pdf", func(w io.Writer) error {
-				_, err := printed.PDF(w, doc, look, size)
-				return err
-			})
-		}
-		write(name+".html", side.name+", HTML", contentTypes[".html"], func(w io.Writer) error { return printed.HTML(w, doc, look) })
-	}
-	key := sheet.KeyOf(s)
-	write(s.Code+"-typed.csv", "form to type answers in, CSV", "text/csv; charset=utf-8", func(w io.Writer) error { return marking.WriteForm(w, key) })
-	write(sheet.KeyFile(s.Code), "key to mark by, JSON", "application/json", key.Write)
 	return files, err
 }
 
-// paperNames are the sizes of paper as people write them.
-var paperNames = map[string]string{paper.A4.Name: "A4", paper.Letter.Name: "Letter"}
+// sheetTypes are the media types of a sheet's files.
+var sheetTypes = map[string]string{
+	".pdf":  "application/pdf",
+	".html": contentTypes[".html"],
+	".csv":  "text/csv; charset=utf-8",
+	".json": "application/json",
+}
 
 func (s *Server) orderSheets(w http.ResponseWriter, r *http.Request) {
 	f, ok := take[sheetForm](w, r)

@@ -133,6 +133,15 @@ func fromStock(ctx context.Context, store *stock.Store) (choice, error) {
 	return c, nil
 }
 
+// some is parts, of which there must be at least one.
+func (f choiceForm) some(ctx context.Context, store *stock.Store) (choice, error) {
+	c, err := f.parts(ctx, store)
+	if err == nil && len(c.parts) == 0 {
+		err = in("from", errEmptyStock)
+	}
+	return c, err
+}
+
 // errEmptyStock is the answer where the stock has nothing to choose from.
 var errEmptyStock = errors.New("the stock is empty: confirm parts first, or choose from a series")
 
@@ -220,12 +229,9 @@ func (s *Server) combine(ctx context.Context, f combineForm) (told, error) {
 	if err != nil {
 		return told{}, err
 	}
-	from, err := f.Choice.parts(ctx, s.store)
-	switch {
-	case err != nil:
+	from, err := f.Choice.some(ctx, s.store)
+	if err != nil {
 		return told{}, err
-	case len(from.parts) == 0:
-		return told{}, in("from", errEmptyStock)
 	}
 	found, err := network.Combine(ctx, q, from.parts)
 	if err != nil {
@@ -395,12 +401,9 @@ func (s *Server) divide(ctx context.Context, f dividerForm) (told, error) {
 	if err != nil {
 		return told{}, err
 	}
-	from, err := f.Choice.parts(ctx, s.store)
-	switch {
-	case err != nil:
+	from, err := f.Choice.some(ctx, s.store)
+	if err != nil {
 		return told{}, err
-	case len(from.parts) == 0:
-		return told{}, in("from", errEmptyStock)
 	}
 	found, err := network.Divide(q, from.parts)
 	if err != nil {
