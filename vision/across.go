@@ -68,20 +68,21 @@ func dot(a, b []float64) float64 {
 // are too dark.
 const patternShare = 0.9
 
-// evened moves and sizes the look's box across to where the rings' pattern ends,
-// and tells whether it lay far beside that.
-func (l *look) evened() bool {
-	top, bottom, ok := across(l.told.wide, l.left, l.right)
+// evened is a box moved and sized across to where the pattern of its rings ends,
+// and whether it lay far beside that. The strip was made for the box fitted; the
+// body lies between two columns of it.
+func evened(s *columns.Strip, fitted, body box, left, right int) (box, bool) {
+	top, bottom, ok := across(s, left, right)
 	if !ok {
-		return false
+		return body, false
 	}
-	row := 2 * stripAcross * l.fitted.rise / stripRows
+	row := 2 * stripAcross * fitted.rise / stripRows
 	rise := float64(bottom-top) / 2 * row / patternShare
 	off := (float64(top+bottom)/2 - columns.Rows/2) * row
-	if math.Abs(off) < 0.2*l.rise && rise < 1.3*l.rise && rise > 0.65*l.rise {
-		return false
+	if math.Abs(off) < 0.2*body.rise && rise < 1.3*body.rise && rise > 0.65*body.rise {
+		return body, false
 	}
-	l.x, l.y = l.at(0, off)
-	l.rise = rise
-	return true
+	body.x, body.y = body.at(0, off)
+	body.rise = rise
+	return body, true
 }

@@ -42,13 +42,13 @@ func TestAcross(t *testing.T) {
 
 func TestEvened(t *testing.T) {
 	b := box{x: 100, y: 60, half: 40, rise: 16}
-	l := look{fit: fit{box: b}, fitted: b, left: 15, right: 113, told: &told{wide: banded(12, 32, 90)}}
-	assert.False(t, l.evened(), "the box fits")
-	assert.Equal(t, b, l.box)
+	same, beside := evened(banded(12, 32, 90), b, b, 15, 113)
+	assert.False(t, beside, "the box fits")
+	assert.Equal(t, b, same)
 
-	l.told.wide = banded(20, 40, 90)
-	assert.True(t, l.evened(), "the body lies to one side")
+	moved, beside := evened(banded(20, 40, 90), b, b, 15, 113)
+	assert.True(t, beside, "the body lies to one side")
 	row := 2 * stripAcross * b.rise / stripRows
-	assert.InDelta(t, b.y+8*row, l.y, row)
-	assert.InDelta(t, 10*row/patternShare, l.rise, row)
+	assert.InDelta(t, b.y+8*row, moved.y, row)
+	assert.InDelta(t, 10*row/patternShare, moved.rise, row)
 }

@@ -71,8 +71,10 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 			places = append(places, p)
 		}
 	}
+	places = onePerBody(unpack(photo, v, mask, g, onePerBody(places), rough))
+	places = onePerBody(append(places, besides(photo, v, stand, g, places, fits)...))
 	var looks []look
-	for _, p := range onePerBody(unpack(photo, v, mask, g, onePerBody(places), rough)) {
+	for _, p := range places {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}

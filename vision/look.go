@@ -173,7 +173,8 @@ func (l look) again(photo gocv.Mat, v view) look {
 		told = nil
 		const slack = stripColumns / 16
 		usual := int(math.Round(usualOutside))
-		beside := l.evened()
+		var beside bool
+		l.box, beside = evened(l.told.wide, l.fitted, l.box, l.left, l.right)
 		if !beside && max(l.left-usual, usual-l.left) <= slack && max(stripColumns-l.right-usual, usual-stripColumns+l.right) <= slack {
 			break
 		}

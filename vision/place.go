@@ -51,6 +51,7 @@ func glanceAt(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool)
 		}
 		p.box = p.body
 	}
+	p.body, _ = evened(p.told.wide, p.box, p.body, p.left-marginColumns, p.right-marginColumns)
 	return p, p.gain >= leastGlance && p.half/p.rise < mostAspect
 }
 

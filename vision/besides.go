@@ -1,0 +1,74 @@
+package vision
+
+import (
+	"image"
+	"image/color"
+	"slices"
+
+	"gocv.io/x/gocv"
+)
+
+// Once a body is found, what touched it stands alone.
+const (
+	cutLonger = 1.04 // how much longer than the body the cut-out is
+	cutWider  = 1.08 // and how much wider
+	mostPeels = 3    // how often what is left is looked through
+)
+
+// besides returns places of bodies in what stands out from the ground once the
+// bodies found so far are cut out of it. fits are those that were glanced at
+// before.
+func besides(photo gocv.Mat, v view, stand gocv.Mat, g ground, fresh []place, fits []fit) []place {
+	left := stand.Clone()
+	defer left.Close()
+	var found, more []place
+	for range mostPeels {
+		if len(fresh) == 0 {
+			break
+		}
+		for _, p := range fresh {
+			cutOut(&left, p.body)
+		}
+		found = append(slices.Clip(found), fresh...)
+		mask := plane{v.width, v.height, left.ToBytes()}
+		fresh = nil
+		for _, b := range boxesBridged(left, 3) {
+			aspect := b.half / b.rise
+			if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) {
+				continue
+			}
+			f, ok := refine(mask, b)
+			if !ok || !v.varied(f.box) || !slices.ContainsFunc(found, func(o place) bool { return o.body.grown().meets(f.box) }) ||
+				slices.ContainsFunc(fits, func(o fit) bool { return o.like(f.box) }) {
+				continue
+			}
+			fits = append(fits, f)
+			if p, ok := glanceAt(photo, v, mask, g, f); ok && p.rings >= 3 && p.gain >= packGlance && !slices.ContainsFunc(found, func(o place) bool { return o.body.overlaps(p.body) }) {
+				fresh = append(fresh, p)
+			}
+		}
+		fresh = onePerBody(fresh)
+		more = append(more, fresh...)
+	}
+	return more
+}
+
+// grown is a box with its neighbourhood.
+func (b box) grown() box {
+	b.half += 0.4 * b.rise
+	b.rise *= 1.4
+	return b
+}
+
+// cutOut clears what a body covers.
+func cutOut(stand *gocv.Mat, b box) {
+	b.half *= cutLonger
+	b.rise *= cutWider
+	corners := make([]image.Point, 0, 4)
+	for _, p := range b.outline() {
+		corners = append(corners, image.Pt(int(p.X+0.5), int(p.Y+0.5)))
+	}
+	points := gocv.NewPointsVectorFromPoints([][]image.Point{corners})
+	defer points.Close()
+	gocv.FillPoly(stand, points, color.RGBA{})
+}
