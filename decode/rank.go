@@ -44,7 +44,6 @@ const (
 	hardlyAt       = 0.12 // the confidence below which nothing can be read
 	surelyAt       = 0.95 // the confidence from which a reading is sure
 	temper         = 1.25 // by which weights are divided: rings of one photo err together
-	leastSlender   = 2.3  // the length over the width below which a body may be a choke
 	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
 )
 
@@ -314,7 +313,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		return
 	}
 	best := &r.Candidates[0]
-	lookAlike := len(best.Rings) > 3 && (mayBeOther(len(best.Rings), s.Body) || s.stubby())
+	lookAlike := s.mayBeOther(best.Rings)
 	if lookAlike {
 		best.Notes = append(best.Notes, NoteLookAlike)
 	}
@@ -367,19 +366,4 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 	}
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]
 	return logSpacing(cut.Rings, reversed)-logSpacing(cut.Rings, !reversed) < plainDirection
-}
-
-// stubby tells whether a body is as thick for its length as moulded chokes are
-// and few resistors. Common practice, no source.
-func (s Sighting) stubby() bool { return s.Slenderness > 0 && s.Slenderness < leastSlender }
-
-// mayBeOther tells whether a body of this hue with this many rings could as
-// well be another part that wears legal rings, such as a moulded choke or a
-// tubular capacitor. Four rings on tan or brown and five or six on blue, green
-// or grey are how resistors are made. Common practice, no source.
-func mayBeOther(rings int, body BodyHue) bool {
-	if rings == 4 {
-		return body != BodyTan && body != BodyDark
-	}
-	return body != BodyBlue && body != BodyGreen && body != BodyGrey
 }

@@ -397,32 +397,44 @@ func TestRankHeedsAHandicap(t *testing.T) {
 // source.
 func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 	const four, five, six = "GN BU RD GD", "BN BK BK RD BN", "YE WH WH BN BN RD"
+	const coarse = "BN BK BK RD GD" // five rings, ±5 %
 	for _, c := range []struct {
-		rings string
-		hue   decode.BodyHue
-		want  decode.Verdict
+		rings   string
+		hue     decode.BodyHue
+		slender float64
+		want    decode.Verdict
 	}{
-		{four, decode.BodyTan, decode.Sure},
-		{four, decode.BodyDark, decode.Sure},
-		{four, decode.BodyBlue, decode.Check},
-		{four, decode.BodyGreen, decode.Check},
-		{four, decode.BodyGrey, decode.Check},
-		{four, decode.BodyPink, decode.Check},
-		{four, decode.BodyUnknown, decode.Check},
-		{five, decode.BodyBlue, decode.Sure},
-		{five, decode.BodyGreen, decode.Sure},
-		{five, decode.BodyGrey, decode.Sure},
-		{five, decode.BodyTan, decode.Check},
-		{five, decode.BodyDark, decode.Check},
-		{five, decode.BodyPink, decode.Check},
-		{five, decode.BodyUnknown, decode.Check},
-		{six, decode.BodyBlue, decode.Sure},
-		{six, decode.BodyUnknown, decode.Check},
+		{four, decode.BodyTan, 0, decode.Sure},
+		{four, decode.BodyTan, 2.2, decode.Check},
+		{four, decode.BodyTan, 2.4, decode.Sure},
+		{four, decode.BodyDark, 0, decode.Sure},
+		{four, decode.BodyBlue, 0, decode.Check},
+		{four, decode.BodyBlue, 2.7, decode.Check},
+		{four, decode.BodyBlue, 2.9, decode.Sure},
+		{four, decode.BodyGreen, 0, decode.Check},
+		{four, decode.BodyGreen, 3.2, decode.Check},
+		{four, decode.BodyGrey, 2.7, decode.Check},
+		{four, decode.BodyGrey, 2.9, decode.Sure},
+		{four, decode.BodyPink, 2.7, decode.Check},
+		{four, decode.BodyPink, 2.9, decode.Sure},
+		{four, decode.BodyUnknown, 3.2, decode.Check},
+		{five, decode.BodyBlue, 0, decode.Sure},
+		{five, decode.BodyBlue, 2, decode.Sure},
+		{coarse, decode.BodyBlue, 2, decode.Check},
+		{five, decode.BodyGreen, 0, decode.Sure},
+		{five, decode.BodyGrey, 0, decode.Sure},
+		{five, decode.BodyTan, 0, decode.Check},
+		{five, decode.BodyTan, 3.2, decode.Check},
+		{five, decode.BodyDark, 0, decode.Check},
+		{five, decode.BodyPink, 0, decode.Check},
+		{five, decode.BodyUnknown, 0, decode.Check},
+		{six, decode.BodyBlue, 2, decode.Sure},
+		{six, decode.BodyUnknown, 0, decode.Check},
 	} {
 		s := seen(cut(t, c.rings, placesOf[len(row(t, c.rings))]))
-		s.Body = c.hue
+		s.Body, s.Slenderness = c.hue, c.slender
 		r := rank(t, s)
-		assert.Equal(t, c.want, r.Verdict, "%s on hue %d: %s", c.rings, c.hue, r.Why)
+		assert.Equal(t, c.want, r.Verdict, "%s on hue %d, slenderness %g: %s", c.rings, c.hue, c.slender, r.Why)
 		assert.Equal(t, row(t, c.rings), r.Candidates[0].Rings, "the body takes nothing from the reading")
 		if c.want == decode.Check {
 			assert.Equal(t, decode.NoteLookAlike, r.Why)
