@@ -31,7 +31,9 @@ func besides(photo gocv.Mat, v view, stand gocv.Mat, g ground, fresh []place, fi
 		}
 		found = append(slices.Clip(found), fresh...)
 		mask := plane{v.width, v.height, left.ToBytes()}
-		fresh = nil
+		if fresh = nil; !slices.ContainsFunc(found, thick(left)) {
+			break
+		}
 		for _, b := range boxesBridged(left, 3) {
 			aspect := b.half / b.rise
 			if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) {
@@ -51,6 +53,30 @@ func besides(photo gocv.Mat, v view, stand gocv.Mat, g ground, fresh []place, fi
 		more = append(more, fresh...)
 	}
 	return more
+}
+
+// thick tells of a place whether something about as thick as a body is left at
+// its body's sides.
+func thick(left gocv.Mat) func(place) bool {
+	core := gocv.NewMat()
+	defer core.Close()
+	size := int(2*leastRise) + 1
+	kernel := gocv.GetStructuringElement(gocv.MorphRect, image.Pt(size, size))
+	defer kernel.Close()
+	gocv.Threshold(left, &core, standThreshold, 255, gocv.ThresholdBinary)
+	gocv.Erode(core, &core, kernel)
+	mask := plane{core.Cols(), core.Rows(), core.ToBytes()}
+	return func(p place) bool {
+		b := p.body.grown()
+		for along := -b.half; along <= b.half; along++ {
+			for across := -b.rise; across <= b.rise; across++ {
+				if value, _ := mask.at(b.at(along, across)); value > 0 {
+					return true
+				}
+			}
+		}
+		return false
+	}
 }
 
 // grown is a box with its neighbourhood.
