@@ -18,10 +18,6 @@ const (
 	// thermistors carry rings that are legal here and mean something else.
 	NoteLookAlike = "This could be a choke or another part: measure it."
 
-	// NoteNotRingCoded goes with parts coded by body, tip and dot, or
-	// printed.
-	NoteNotRingCoded = "Not ring-coded: enter it by hand."
-
 	// CautionHighVoltage goes with yellow or grey read in place of gold or
 	// silver.
 	CautionHighVoltage = "This may be a high-voltage part: replace it only with one rated for the voltage."

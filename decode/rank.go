@@ -61,7 +61,7 @@ func rank(s Sighting, ways []bool) Ranking {
 	}
 	found := weigh(s, ways)
 	if len(found) == 0 {
-		return Ranking{Verdict: Unreadable, Why: "no legal ring code fits what was seen: turn the part or take the photo closer"}
+		return Ranking{Verdict: Unreadable, Why: s.because(noCode, turnIt)}
 	}
 	var r Ranking
 	for _, w := range found[:min(len(found), mostCandidates)] {
@@ -309,7 +309,7 @@ func odd(difference, spread float64) float64 {
 // judge sets the verdict and says why a reading is not sure.
 func (r *Ranking) judge(s Sighting, ways []bool) {
 	if len(r.Candidates) == 0 {
-		r.Verdict, r.Why = Unreadable, "no legal ring code fits what was seen: turn the part or take the photo closer"
+		r.Verdict, r.Why = Unreadable, s.because(noCode, turnIt)
 		return
 	}
 	best := &r.Candidates[0]
@@ -321,7 +321,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 	switch {
 	case best.Confidence < hardlyAt:
 		r.Verdict = Unreadable
-		r.Why = "too many readings are as likely: take the photo closer, in soft light, with the part turned"
+		r.Why = s.because("too many readings are as likely", "take the photo closer, in soft light, with the part turned")
 		if len(s.Handicap) > 0 {
 			r.Why = s.Handicap[0]
 		}
@@ -340,8 +340,23 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 	case len(r.Candidates) > 1 && r.Candidates[1].Confidence > best.Confidence/3:
 		r.Why = "another reading is nearly as likely: compare the candidates with the part"
 	default:
-		r.Why = "not certain enough: compare the rings with the part"
+		r.Why = s.because("not certain enough", "compare the rings with the part")
 	}
+}
+
+// What is said where no code can be made of what was seen.
+const (
+	noCode = "no legal ring code fits what was seen"
+	turnIt = "turn the part or take the photo closer"
+)
+
+// because adds to what is wrong what made the rings hard to see, or else some
+// other help.
+func (s Sighting) because(wrong, help string) string {
+	if s.Hindrance != "" {
+		return wrong + "; " + s.Hindrance
+	}
+	return wrong + ": " + help
 }
 
 // plainDirection is how much better the rings' places must fit one direction

@@ -382,6 +382,47 @@ func TestRankPassesAFaultOn(t *testing.T) {
 	assert.Empty(t, r.Candidates)
 }
 
+// What made the rings hard to see is told where little can be read, and changes
+// nothing else.
+func TestRankTellsAHindrance(t *testing.T) {
+	const blur = "the rings are blurred: hold the camera still"
+	for _, c := range []struct {
+		name     string
+		sighting decode.Sighting
+		verdict  decode.Verdict
+		plain    string // without a hindrance
+		hindered string
+	}{
+		{"no code", decode.Sighting{Cuts: []decode.Cut{{}}}, decode.Unreadable,
+			"no legal ring code fits what was seen: turn the part or take the photo closer",
+			"no legal ring code fits what was seen; the rings are blurred: hold the camera still"},
+		{"hardly anything", doubted(t, 0.95), decode.Unreadable,
+			"too many readings are as likely: take the photo closer, in soft light, with the part turned",
+			"too many readings are as likely; the rings are blurred: hold the camera still"},
+		{"not certain", doubted(t, 0.3), decode.Check,
+			"not certain enough: compare the rings with the part",
+			"not certain enough; the rings are blurred: hold the camera still"},
+		{"sure", doubted(t, 0), decode.Sure, "", ""},
+	} {
+		plain := rank(t, c.sighting)
+		assert.Equal(t, c.verdict, plain.Verdict, c.name)
+		assert.Equal(t, c.plain, plain.Why, c.name)
+		c.sighting.Hindrance = blur
+		hindered := rank(t, c.sighting)
+		assert.Equal(t, c.hindered, hindered.Why, c.name)
+		assert.Equal(t, c.verdict, hindered.Verdict, c.name)
+		assert.Equal(t, plain.Candidates, hindered.Candidates, c.name)
+	}
+}
+
+// doubted is a plain part with some doubt that it is one.
+func doubted(t *testing.T, doubt float64) decode.Sighting {
+	t.Helper()
+	s := seen(cut(t, "GN BU RD GD", fourPlaces))
+	s.Doubt = doubt
+	return s
+}
+
 func TestRankHeedsAHandicap(t *testing.T) {
 	s := seen(cut(t, "GN BU RD GD", fourPlaces))
 	require.Equal(t, decode.Sure, rank(t, s).Verdict)

@@ -18,13 +18,19 @@ type Sighting struct {
 	// at all (a blank body, a diode, a choke, some other thing).
 	Doubt float64
 
-	// Fault names what makes the part unreadable: too small, blurred,
-	// glare, no rings found. Empty when there is something to rank.
+	// Fault names what makes the part unreadable and what to do, such as
+	// that it shows no rings. Empty when there is something to rank.
 	Fault string
 
 	// Handicap lists what lowers trust without making the part unreadable,
 	// such as "blurred", "glare on a ring", "few pixels".
 	Handicap []string
+
+	// Hindrance names what made the rings hard to see and what would help,
+	// such as "the rings are blurred: hold the camera still". It lowers no
+	// trust; it is told where nothing or nothing certain can be read. Empty
+	// when nothing did.
+	Hindrance string
 }
 
 // A Cut is one account of the rings along a body, from the left end of the

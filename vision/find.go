@@ -82,7 +82,7 @@ func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, 
 			looks = append(looks, l)
 		}
 	}
-	return looks, nil
+	return unringed(photo, v, mask, g, fits, looks), nil
 }
 
 // varied tells whether the colour changes along a box's axis at all; leads and

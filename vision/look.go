@@ -24,6 +24,9 @@ type look struct {
 	discord float64 // how much the two sides of the axis differ in hue
 	told    *told   // what the network says of its columns, once asked
 	gain    float64 // how much better three rings or more explain the strip than two
+	bend    bend
+	bare    string // of a body without a row of rings, what is seen instead
+	marked  bool   // its rings are print or the like
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the
@@ -95,7 +98,7 @@ func lit(photo gocv.Mat, v view, stand plane, g ground, f fit) (*strip, []tint, 
 // much of a body it shows.
 func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
 	bend := strip.straightenRings()
-	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(bend)}
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(bend), bend: bend}
 	sides := strip.sides(bend)
 	var solids []*[stripColumns]float64
 	for _, guess := range bodyGuesses(l.spots) {

@@ -40,7 +40,7 @@ type ringLikelihood = [decode.ColourCount]float64
 
 // trace keeps of a look what there is to weigh.
 func (l look) trace() *trace {
-	t := &trace{plain: decode.Sighting{Body: hueOf(l.body), Slenderness: l.half / l.rise, Handicap: l.handicap()}}
+	t := &trace{plain: decode.Sighting{Body: hueOf(l.body), Slenderness: l.half / l.rise, Handicap: l.handicap(), Fault: l.fault(), Hindrance: l.hindrance()}}
 	if !l.clear() {
 		t.plain.Doubt = unclearDoubt
 	}
@@ -163,6 +163,10 @@ func sightings(traces []*trace, g setting) []decode.Sighting {
 	favours := make([][]float64, len(traces))
 	for i, t := range traces {
 		sights[i] = t.under(g)
+		if t.plain.Fault != "" {
+			favours[i] = make([]float64, len(g.lights)) // print says nothing of the light
+			continue
+		}
 		favours[i] = sights[i].favours()
 		most := math.Inf(-1)
 		for _, f := range favours[i] {
