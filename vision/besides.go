@@ -18,7 +18,7 @@ const (
 // besides returns places of bodies in what stands out from the ground once the
 // bodies found so far are cut out of it. fits are those that were glanced at
 // before.
-func besides(photo gocv.Mat, v view, stand gocv.Mat, g ground, fresh []place, fits []fit) []place {
+func besides(photo picture, v view, stand gocv.Mat, g ground, fresh []place, fits []fit) []place {
 	left := stand.Clone()
 	defer left.Close()
 	var found, more []place

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"gocv.io/x/gocv"
 )
 
 // notRingCoded is the answer to a body that shows no row of rings.
@@ -28,7 +26,7 @@ const (
 
 // unringed adds to the bodies with rings those that are bodies for sure though no
 // row of rings is seen, and finds out which of those with rings wear print instead.
-func unringed(photo gocv.Mat, v view, mask plane, g ground, fits []fit, looks []look) []look {
+func unringed(photo picture, v view, mask plane, g ground, fits []fit, looks []look) []look {
 	for i := range looks {
 		looks[i].marked = looks[i].isMarked(photo, v, fits)
 	}
@@ -37,7 +35,7 @@ func unringed(photo gocv.Mat, v view, mask plane, g ground, fits []fit, looks []
 
 // bareBodies returns the fits that are bodies for sure though no row of rings was
 // seen in them. looks are the bodies that were.
-func bareBodies(photo gocv.Mat, v view, mask plane, g ground, fits []fit, looks []look) []look {
+func bareBodies(photo picture, v view, mask plane, g ground, fits []fit, looks []look) []look {
 	var out []look
 	for _, f := range fits {
 		same := func(l look) bool { return l.box.overlaps(f.box) }
@@ -110,7 +108,7 @@ func (l look) likeliest() (cutting, bool) {
 
 // isMarked tells whether what the best cutting takes for rings is print, a dot or
 // glint: too few of them run across the body to be a code.
-func (l look) isMarked(photo gocv.Mat, v view, fits []fit) bool {
+func (l look) isMarked(photo picture, v view, fits []fit) bool {
 	// Of the parts read right on development photos and generated scenes, all
 	// but one ring at the most reached 0.7.
 	const crosses = 0.65
@@ -132,7 +130,7 @@ func (l look) isMarked(photo gocv.Mat, v view, fits []fit) bool {
 // show the body. The look's own may have been narrowed to where its rings' pattern
 // ends, which is the height of the letters where it is print; a fit to the outline
 // is not, but may take in shadow.
-func (l look) whole(photo gocv.Mat, v view, fits []fit) (*strip, func(beside tint) bool) {
+func (l look) whole(photo picture, v view, fits []fit) (*strip, func(beside tint) bool) {
 	for _, f := range fits {
 		along := math.Abs((f.x-l.fitted.x)*math.Cos(l.fitted.angle) + (f.y-l.fitted.y)*math.Sin(l.fitted.angle))
 		if f.rise < 1.2*l.rise || f.rise > 4*l.rise || math.Abs(math.Sin(f.angle-l.fitted.angle)) > 0.1 ||

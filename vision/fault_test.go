@@ -134,15 +134,16 @@ func TestHindrance(t *testing.T) {
 }
 
 // plainLook is a look at a body where it was drawn, found or not.
-func plainLook(t *testing.T, picture *image.RGBA, body drawn) look {
+func plainLook(t *testing.T, drawing *image.RGBA, body drawn) look {
 	t.Helper()
-	photo := photographed(t, picture)
-	v := newView(photo.Pixels)
+	photo := photographed(t, drawing)
+	pixels := picture{photo.Pixels}
+	v := newView(pixels)
 	g := seeGround(v)
 	stand := g.stand(v)
 	defer stand.Close()
 	at := box{x: body.x, y: body.y, half: body.length / 2, rise: body.width() / 2, angle: body.angle * math.Pi / 180}
-	strip, ground, f, ok := lit(photo.Pixels, v, plane{v.width, v.height, stand.ToBytes()}, g, fit{box: at.scaled(v.scale)})
+	strip, ground, f, ok := lit(pixels, v, plane{v.width, v.height, stand.ToBytes()}, g, fit{box: at.scaled(v.scale)})
 	require.True(t, ok)
 	return lookOnce(strip, ground, f, nil)
 }

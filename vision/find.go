@@ -5,8 +5,6 @@ import (
 	"context"
 	"math"
 	"slices"
-
-	"gocv.io/x/gocv"
 )
 
 // Find returns the resistor bodies of a photo with what was seen of their
@@ -16,8 +14,10 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	view := newView(photo.Pixels)
-	looks, err := findBodies(ctx, photo.Pixels, view, seeGround(view))
+	picture := pictureOf(photo.Pixels)
+	defer picture.close()
+	view := newView(picture)
+	looks, err := findBodies(ctx, picture, view, seeGround(view))
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 }
 
 // findBodies returns the bodies of a photo, each once.
-func findBodies(ctx context.Context, photo gocv.Mat, v view, g ground) ([]look, error) {
+func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, error) {
 	stand := g.stand(v)
 	defer stand.Close()
 	mask := plane{v.width, v.height, stand.ToBytes()}

@@ -20,12 +20,13 @@ type view struct {
 }
 
 // newView shrinks the photo to the finding size and turns it to Lab.
-func newView(pixels gocv.Mat) view {
-	scale := math.Min(1, findSide/float64(max(pixels.Cols(), pixels.Rows())))
+func newView(photo picture) view {
+	scale := math.Min(1, findSide/float64(max(photo[0].Cols(), photo[0].Rows())))
+	pixels, shrunk := photo.level(scale)
 	small := gocv.NewMat()
 	defer small.Close()
-	if scale < 1 {
-		gocv.Resize(pixels, &small, image.Point{}, scale, scale, gocv.InterpolationArea)
+	if scale < shrunk {
+		gocv.Resize(pixels, &small, image.Point{}, scale/shrunk, scale/shrunk, gocv.InterpolationArea)
 	} else {
 		pixels.CopyTo(&small)
 	}

@@ -2,8 +2,6 @@ package vision
 
 import (
 	"math"
-
-	"gocv.io/x/gocv"
 )
 
 // A look is a closer look at one place where a body may be.
@@ -32,7 +30,7 @@ type look struct {
 // lookAt straightens the place in the photo and cuts it into rings. Where the
 // body seems to run on beyond the strip, or has so few rings that some may lie
 // beyond it, the box is moved along and looked at again.
-func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
+func lookAt(photo picture, v view, stand plane, g ground, f fit) (look, bool) {
 	see := func(f fit) (look, bool) {
 		strip, ground, f, ok := lit(photo, v, stand, g, f)
 		if !ok {
@@ -81,7 +79,7 @@ func lookAt(photo gocv.Mat, v view, stand plane, g ground, f fit) (look, bool) {
 
 // lit straightens a fit, less the shadow that its box takes in, and gathers the
 // tints of the ground beside it.
-func lit(photo gocv.Mat, v view, stand plane, g ground, f fit) (*strip, []tint, fit, bool) {
+func lit(photo picture, v view, stand plane, g ground, f fit) (*strip, []tint, fit, bool) {
 	strip, ok := straighten(photo, f.scaled(1/v.scale))
 	if !ok {
 		return nil, nil, f, false
@@ -160,7 +158,7 @@ func mean(values []float64) float64 {
 // again cuts the strip anew with what the network says of it. Where the body
 // then turns out to lie otherwise than the strip was made for, the strip is made
 // anew too. What the network said of the strip at hand may be known already.
-func (l look) again(photo gocv.Mat, v view) look {
+func (l look) again(photo picture, v view) look {
 	f := l.fit
 	f.box = l.fitted
 	strip := l.strip

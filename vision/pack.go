@@ -3,8 +3,6 @@ package vision
 import (
 	"math"
 	"slices"
-
-	"gocv.io/x/gocv"
 )
 
 // Bodies that touch side by side stand out from the ground as one. What is known
@@ -47,7 +45,7 @@ func (b box) crosswise() box {
 
 // unpacked returns the places in a box as the best of the ways to slice it
 // shows them, with their weights summed up.
-func unpacked(photo gocv.Mat, v view, mask plane, g ground, b box) (best []place, weight float64) {
+func unpacked(photo picture, v view, mask plane, g ground, b box) (best []place, weight float64) {
 	for _, pack := range packs(b) {
 		// The middle one tells whether the rest is worth a glance.
 		middle, ok := glanceAt(photo, v, mask, g, pack[len(pack)/2])
@@ -73,7 +71,7 @@ func unpacked(photo gocv.Mat, v view, mask plane, g ground, b box) (best []place
 
 // unpack replaces places that may be several bodies, and adds those that are
 // left in what stands out from the ground beside them.
-func unpack(photo gocv.Mat, v view, mask plane, g ground, places []place, rough []box) []place {
+func unpack(photo picture, v view, mask plane, g ground, places []place, rough []box) []place {
 	var out []place
 	for _, p := range places {
 		if p.gain < soundGlance || p.alone != nil {

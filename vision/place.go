@@ -6,8 +6,6 @@ import (
 	"slices"
 
 	"ringwise/vision/columns"
-
-	"gocv.io/x/gocv"
 )
 
 // A place is where a body may be, after a first glance.
@@ -31,7 +29,7 @@ const (
 // glanceAt glances at the strip of a fit and moves the fit to the body seen in
 // it. Where the body runs on beyond the strip it is glanced at once more. What
 // the network does not take for a body may still be one without its word.
-func glanceAt(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool) {
+func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) {
 	if f.leads == 0 && f.half > longBody*f.rise || f.wave > mostWave {
 		return place{}, false
 	}
@@ -56,7 +54,7 @@ func glanceAt(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool)
 }
 
 // unaided looks at a fit without the network, which saw hardly a ring in it.
-func (p place) unaided(photo gocv.Mat, v view, mask plane, g ground, f fit) (place, bool) {
+func (p place) unaided(photo picture, v view, mask plane, g ground, f fit) (place, bool) {
 	if p.gain < plainGlance && (f.leads == 0 || f.fill < wellFilled) {
 		return place{}, false
 	}
@@ -101,7 +99,7 @@ func onePerBody(places []place) []place {
 
 // closer takes a closer look at a place, with the network's word for each
 // column unless it saw nothing there.
-func (p place) closer(photo gocv.Mat, v view, mask plane, g ground) (look, bool) {
+func (p place) closer(photo picture, v view, mask plane, g ground) (look, bool) {
 	if p.alone != nil && p.gain < plainGlance {
 		return *p.alone, true
 	}

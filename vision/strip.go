@@ -14,6 +14,9 @@ const (
 	stripRows    = 24
 	stripAlong   = 1.25 // the strip's half length over the body's
 	stripAcross  = 0.86 // the strip's half width over the body's
+
+	// Where the photo is finer than this it is averaged before it is sampled.
+	pixelsPerColumn = 1.4
 )
 
 // A strip is a body straightened along its axis, in 8-bit sRGB, blue first.
@@ -24,7 +27,7 @@ type strip struct {
 
 // straighten samples the strip of a box from the photo. The box is in photo
 // pixels. Where the photo is finer than the strip it is averaged first.
-func straighten(photo gocv.Mat, b box) (*strip, bool) {
+func straighten(photo picture, b box) (*strip, bool) {
 	s := &strip{detail: columnsApart(b)}
 	ok := sample(photo, b, stripColumns, stripRows, func(column, row int) *[3]float32 { return &s.pixels[row][column] })
 	return s, ok
@@ -35,17 +38,18 @@ func columnsApart(b box) float64 { return 2 * b.half * stripAlong / stripColumns
 
 // sample straightens the surroundings of a box at the strip's scale, with any
 // number of columns and rows about its middle.
-func sample(photo gocv.Mat, b box, columns, rows int, pixel func(column, row int) *[3]float32) bool {
+func sample(photo picture, b box, columns, rows int, pixel func(column, row int) *[3]float32) bool {
 	wider, higher := float64(columns)/stripColumns*stripAlong, float64(rows)/stripRows*stripAcross
+	level, b := photo.levelFor(b)
 	reach := math.Hypot(b.half*wider, b.rise*math.Max(1, higher)) + 3
-	frame := image.Rect(0, 0, photo.Cols(), photo.Rows())
+	frame := image.Rect(0, 0, level.Cols(), level.Rows())
 	window := image.Rect(int(b.x-reach), int(b.y-reach), int(b.x+reach)+2, int(b.y+reach)+2).Intersect(frame)
 	if window.Dx() < 4 || window.Dy() < 4 {
 		return false
 	}
-	region := photo.Region(window)
+	region := level.Region(window)
 	defer region.Close()
-	scale := math.Min(1, 1.4/columnsApart(b))
+	scale := math.Min(1, pixelsPerColumn/columnsApart(b))
 	near := gocv.NewMat()
 	defer near.Close()
 	if scale < 0.8 {
@@ -56,11 +60,12 @@ func sample(photo gocv.Mat, b box, columns, rows int, pixel func(column, row int
 	pixels := near.ToBytes()
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
+	sin, cos := math.Sincos(b.angle)
 	for r := range rows {
 		across := (2*(float64(r)+0.5)/float64(rows) - 1) * higher * b.rise
 		for c := range columns {
 			along := (2*(float64(c)+0.5)/float64(columns) - 1) * wider * b.half
-			x, y := b.at(along, across)
+			x, y := b.x+along*cos-across*sin, b.y+along*sin+across*cos
 			x = (x-float64(window.Min.X)+0.5)*scaleX - 0.5
 			y = (y-float64(window.Min.Y)+0.5)*scaleY - 0.5
 			bilinear(pixels, width, height, x, y, pixel(c, r))
@@ -72,14 +77,16 @@ func sample(photo gocv.Mat, b box, columns, rows int, pixel func(column, row int
 // bilinear interpolates a three-channel picture; beyond the frame it repeats
 // the rim.
 func bilinear(pixels []byte, width, height int, x, y float64, out *[3]float32) {
-	x = math.Max(0, math.Min(float64(width-1), x))
-	y = math.Max(0, math.Min(float64(height-1), y))
+	x = max(0, min(float64(width-1), x))
+	y = max(0, min(float64(height-1), y))
 	x0, y0 := int(x), int(y)
 	x1, y1 := min(x0+1, width-1), min(y0+1, height-1)
 	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
+	pixel := func(x, y int) []byte { return pixels[3*(y*width+x):][:3] }
+	nw, ne, sw, se := pixel(x0, y0), pixel(x1, y0), pixel(x0, y1), pixel(x1, y1)
 	for k := range 3 {
-		top := float32(pixels[3*(y0*width+x0)+k])*(1-fx) + float32(pixels[3*(y0*width+x1)+k])*fx
-		bottom := float32(pixels[3*(y1*width+x0)+k])*(1-fx) + float32(pixels[3*(y1*width+x1)+k])*fx
+		top := float32(nw[k])*(1-fx) + float32(ne[k])*fx
+		bottom := float32(sw[k])*(1-fx) + float32(se[k])*fx
 		out[k] = top*(1-fy) + bottom*fy
 	}
 }

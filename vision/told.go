@@ -5,8 +5,6 @@ import (
 
 	"ringwise/decode"
 	"ringwise/vision/columns"
-
-	"gocv.io/x/gocv"
 )
 
 // told is what the network says of a strip's columns: for each class, running
@@ -26,7 +24,7 @@ const (
 )
 
 // ask shows the surroundings of a box to the network.
-func ask(photo gocv.Mat, b box) (*told, bool) {
+func ask(photo picture, b box) (*told, bool) {
 	s, ok := straightenWide(photo, b)
 	if !ok {
 		return nil, false

@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"ringwise/vision/columns"
-
-	"gocv.io/x/gocv"
 )
 
 // Where the strip of the cutter lies in the wide strip.
@@ -18,7 +16,7 @@ const (
 // learning to tell what columns show. It reports false where the outline lies
 // beyond the photo.
 func (p *Photo) Straighten(outline [4]Point) (*columns.Strip, bool) {
-	return straightenWide(p.Pixels, boxOf(outline))
+	return straightenWide(picture{p.Pixels}, boxOf(outline))
 }
 
 // boxOf is the box of an outline.
@@ -32,7 +30,7 @@ func boxOf(o [4]Point) box {
 
 // straightenWide samples the surroundings of a box and stands its rings
 // upright.
-func straightenWide(photo gocv.Mat, b box) (*columns.Strip, bool) {
+func straightenWide(photo picture, b box) (*columns.Strip, bool) {
 	s := &columns.Strip{Detail: columnsApart(b)}
 	if !sample(photo, b, columns.Columns, columns.Rows, func(column, row int) *[3]float32 { return &s.Pixels[row][column] }) {
 		return nil, false
