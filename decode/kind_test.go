@@ -12,7 +12,8 @@ import (
 func TestParseKind(t *testing.T) {
 	for text, want := range map[string]decode.Kind{
 		"metal film": decode.KindMetalFilm, "Metal-Film": decode.KindMetalFilm, "METALFILM": decode.KindMetalFilm,
-		"wirewound": decode.KindWireWound, "wire wound": decode.KindWireWound, "": decode.KindUnknown, "unknown": decode.KindUnknown,
+		"wirewound": decode.KindWireWound, "wire wound": decode.KindWireWound, "high voltage": decode.KindHighVoltage, "Safety": decode.KindSafety,
+		"ordinary": decode.KindOrdinary, "": decode.KindUnknown, "unknown": decode.KindUnknown,
 	} {
 		kind, err := decode.ParseKind(text)
 		require.NoError(t, err, text)
@@ -29,8 +30,10 @@ func TestParseKind(t *testing.T) {
 
 func TestSpecialKinds(t *testing.T) {
 	for _, k := range decode.Kinds {
-		want := k == decode.KindWireWound || k == decode.KindFusible || k == decode.KindFlameproof
+		want := k == decode.KindWireWound || k == decode.KindFusible || k == decode.KindFlameproof || k == decode.KindHighVoltage || k == decode.KindSafety
 		assert.Equal(t, want, k.Special(), k)
+		assert.Equal(t, want, k.WhySpecial() != "", k)
+		assert.Equal(t, want, k.Caution() != "", k)
 	}
 	assert.False(t, decode.KindUnknown.Special())
 }

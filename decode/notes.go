@@ -22,6 +22,7 @@ const (
 	// silver.
 	CautionHighVoltage = "This may be a high-voltage part: replace it only with one rated for the voltage."
 
-	// CautionSpecialPart goes with a wire-wound, fusible or flameproof look.
-	CautionSpecialPart = "This may be a wire-wound, fusible or flameproof part: replace it only with the same kind."
+	// CautionSpecialPart goes with a wire-wound, fusible, flameproof or safety part,
+	// or the look of one.
+	CautionSpecialPart = "This may be a wire-wound, fusible, flameproof or safety part: replace it only with the same kind."
 )

@@ -110,7 +110,7 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("--with-power and --with-kind need the part's value with --with")
 	}
 
-	a := replaceAnswer{Need: need, Cautions: network.Cautions(network.Operation{Volts: need.Volts}, network.IsSpecial(need.Kind))}
+	a := replaceAnswer{Need: need, Cautions: network.Cautions(network.Operation{Volts: need.Volts}, need.Kind.Special())}
 	var parts []network.Part
 	if *with != "" {
 		if part.Value, err = network.ParseValue(*with); err != nil {
@@ -249,7 +249,7 @@ func quantityOption(set *flag.FlagSet, name, unit string, to *float64) {
 // kindOption adds an option that reads a kind of resistor.
 func kindOption(set *flag.FlagSet, name string, to *decode.Kind) {
 	set.Func(name, "", func(text string) (err error) {
-		*to, err = network.ParseKind(text)
+		*to, err = decode.ParseKind(text)
 		return err
 	})
 }

@@ -15,7 +15,6 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 // listBins lists the parts by value and tolerance.
@@ -52,7 +51,7 @@ func entriesOf(entries []stock.Part) string {
 	words := make([]string, len(entries))
 	for i, p := range entries {
 		words[i] = fmt.Sprintf("#%d", p.ID)
-		if network.IsSpecial(p.Kind) {
+		if p.Kind.Special() {
 			words[i] += " " + p.Kind.String()
 		}
 	}

@@ -25,7 +25,7 @@ var deratings = map[decode.Kind]Derating{
 	decode.KindWireWound:   {25, 275, "from memory: MIL-R-26, 25 °C and 275 °C"},
 	decode.KindFusible:     {70, 155, "IEC 60115 practice for 70 °C; 155 °C from memory of data sheets"},
 	decode.KindFlameproof:  {70, 155, "IEC 60115 practice for 70 °C; 155 °C from memory of data sheets"},
-	KindHighVoltage:        {70, 155, "IEC 60115 practice for 70 °C; 155 °C from memory of data sheets"},
+	decode.KindHighVoltage: {70, 155, "IEC 60115 practice for 70 °C; 155 °C from memory of data sheets"},
 }
 
 // unknownDerating is for kinds that are not known: the lowest of the usual

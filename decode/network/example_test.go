@@ -36,7 +36,7 @@ func ExampleCombine() {
 func ExampleMayStandIn() {
 	want, _ := network.ParseValue("5K6J")
 	have, _ := network.ParseValue("5K6F")
-	need := network.Need{Value: want, RatedWatts: 0.25, Kind: network.KindOrdinary}
+	need := network.Need{Value: want, RatedWatts: 0.25, Kind: decode.KindOrdinary}
 	for _, kind := range []decode.Kind{decode.KindMetalFilm, decode.KindUnknown, decode.KindWireWound} {
 		s, err := network.MayStandIn(need, network.Part{Value: have, Kind: kind, RatedWatts: 0.5, Count: 1})
 		if err != nil {

@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"ringwise/decode"
 )
 
 // A ListLine is one line of a project's list of parts.
@@ -183,7 +185,7 @@ func parseLine(columns map[string]int, row []string) (ListLine, error) {
 			return line, fmt.Errorf("voltage: %w", err)
 		}
 	}
-	if line.Need.Kind, err = ParseKind(field("kind")); err != nil {
+	if line.Need.Kind, err = decode.ParseKind(field("kind")); err != nil {
 		return line, fmt.Errorf("kind: %w", err)
 	}
 	references := len(strings.FieldsFunc(line.Reference, func(r rune) bool { return strings.ContainsRune(" ,;", r) }))

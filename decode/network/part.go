@@ -83,8 +83,8 @@ func usable(parts []Part) (use []Part, out []LeftOut) {
 			// None left: nothing to tell.
 		case p.Value.Ohms.IsNegative() || p.Value.Ohms.IsZero():
 			out = append(out, LeftOut{p, "a link has no resistance to work with"})
-		case IsSpecial(p.Kind):
-			out = append(out, LeftOut{p, specials[p.Kind]})
+		case p.Kind.Special():
+			out = append(out, LeftOut{p, p.Kind.WhySpecial()})
 		default:
 			use = append(use, p)
 		}

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"ringwise/decode"
 )
 
 // A Plan says where the parts of a project's list come from. Planning takes
@@ -238,7 +240,7 @@ func (line *PlanLine) take(left []Part, how How, order func(a, b StandIn) int) e
 // takeJoined serves what a line is still missing with parts that are joined.
 func takeJoined(ctx context.Context, line *PlanLine, left []Part) error {
 	need := line.Need
-	if IsSpecial(need.Kind) || need.Value.Ohms.IsZero() {
+	if need.Kind.Special() || need.Value.Ohms.IsZero() {
 		return nil // replaced with their like only
 	}
 	q := CombineQuestion{Target: need.Value, MostParts: joinLimit, Best: 10, Watts: need.RatedWatts}
@@ -320,7 +322,7 @@ func nearby(v Value, left []Part) []Part {
 // unknown of its parts, and of what the place asks for.
 func placeDoubts(need Need, c Combination) (Answer, []string) {
 	v := &verdict{conditions: slices.Clone(c.Conditions)}
-	kindVerdict(need.Kind, KindOrdinary, v)
+	kindVerdict(need.Kind, decode.KindOrdinary, v)
 	if need.RatedWatts == 0 && c.BearsWatts > 0 {
 		v.onlyIf("the place asks for no more than a power rating of %s", FormatRating(roundDown(c.BearsWatts)))
 	}

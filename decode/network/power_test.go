@@ -75,7 +75,7 @@ func TestDerating(t *testing.T) {
 	for ambient, want := range map[float64]float64{-55: 1, 20: 1, 70: 1, 112.5: 0.5, 155: 0, 200: 0} {
 		assert.InDelta(t, want, d.Share(ambient), 1e-12, "%g °C", ambient)
 	}
-	for _, kind := range append(network.Kinds(), decode.KindUnknown) {
+	for _, kind := range append(decode.Kinds, decode.KindUnknown) {
 		d := network.DeratingOf(kind)
 		require.NoError(t, d.Check())
 		assert.NotEmpty(t, d.Source, kind)

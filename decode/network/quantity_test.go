@@ -151,14 +151,3 @@ func TestRingsWithoutTolerance(t *testing.T) {
 		assert.True(t, network.About(ohms).Ohms.IsZero())
 	}
 }
-
-func TestParseKind(t *testing.T) {
-	for text, want := range map[string]decode.Kind{"": "", "unknown": "", "Metal Film": decode.KindMetalFilm, "wirewound": decode.KindWireWound,
-		"high voltage": network.KindHighVoltage, "Safety": network.KindSafety, "ordinary": network.KindOrdinary} {
-		got, err := network.ParseKind(text)
-		require.NoError(t, err)
-		assert.Equal(t, want, got, text)
-	}
-	_, err := network.ParseKind("tin")
-	assert.ErrorContains(t, err, "safety, ordinary, unknown")
-}

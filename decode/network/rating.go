@@ -105,7 +105,7 @@ func PowerOf(q PowerQuestion) (Power, error) {
 	}
 	p.rate(q)
 	p.decide(q)
-	p.Cautions = Cautions(operation, q.Kind == decode.KindUnknown || IsSpecial(q.Kind))
+	p.Cautions = Cautions(operation, q.Kind == decode.KindUnknown || q.Kind.Special())
 	return p, nil
 }
 

@@ -22,7 +22,7 @@ type Need struct {
 	RatedWatts float64 `json:"rated_watts,omitempty"`
 	// Volts is the most that lies across the part; 0 if unknown.
 	Volts float64 `json:"volts,omitempty"`
-	// Kind is that of the part replaced, KindOrdinary if the person says that
+	// Kind is that of the part replaced, decode.KindOrdinary if the person says that
 	// it was none of the special kinds; empty if unknown.
 	Kind decode.Kind `json:"kind,omitempty"`
 	// TempcoPPM is the temperature coefficient asked for; nil for any.
@@ -249,14 +249,14 @@ func ratingVerdict(need Need, part Part, v *verdict) {
 // kindVerdict weighs what the parts are made of and for.
 func kindVerdict(need, have decode.Kind, v *verdict) {
 	switch {
-	case IsSpecial(need) && have == decode.KindUnknown:
-		v.onlyIf("it is %s too, with the same data: %s", need, whySpecial(need))
-	case IsSpecial(need) && have != need:
-		v.no("the part replaced is %s, and this one is %s: %s", need, have, whySpecial(need))
-	case IsSpecial(need):
-		v.onlyIf("its data are those of the part replaced: %s", whySpecial(need))
-	case IsSpecial(have):
-		v.no("it is no ordinary part: %s", whySpecial(have))
+	case need.Special() && have == decode.KindUnknown:
+		v.onlyIf("it is %s too, with the same data: %s", need, need.WhySpecial())
+	case need.Special() && have != need:
+		v.no("the part replaced is %s, and this one is %s: %s", need, have, need.WhySpecial())
+	case need.Special():
+		v.onlyIf("its data are those of the part replaced: %s", need.WhySpecial())
+	case have.Special():
+		v.no("it is no ordinary part: %s", have.WhySpecial())
 	default:
 		if have == decode.KindUnknown {
 			v.onlyIf("it is an ordinary part, not %s", specialNames())
@@ -268,14 +268,6 @@ func kindVerdict(need, have decode.Kind, v *verdict) {
 			v.onlyIf("the place has no surges, which composition parts bear better than films")
 		}
 	}
-}
-
-// whySpecial says why a special kind is special.
-func whySpecial(kind decode.Kind) string {
-	if why := specials[kind]; why != "" {
-		return why
-	}
-	return "such parts are replaced with their like only"
 }
 
 func specialNames() string {

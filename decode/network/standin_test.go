@@ -26,7 +26,7 @@ func TestMayStandIn(t *testing.T) {
 	ppm := func(n int) *int { return &n }
 	film := decode.KindMetalFilm
 	ordinary := func(text string) network.Need {
-		return network.Need{Value: value(t, text), RatedWatts: 0.25, Kind: network.KindOrdinary}
+		return network.Need{Value: value(t, text), RatedWatts: 0.25, Kind: decode.KindOrdinary}
 	}
 	with := func(n network.Need, change func(*network.Need)) network.Need { change(&n); return n }
 	for name, tt := range map[string]struct {
@@ -57,8 +57,8 @@ func TestMayStandIn(t *testing.T) {
 		"wire-wound":            {ordinary("5K6J"), known(t, "5K6J", decode.KindWireWound, 5), network.No, "coil"},
 		"fusible":               {ordinary("5K6J"), known(t, "5K6J", decode.KindFusible, 0.5), network.No, "it may open"},
 		"flameproof":            {ordinary("5K6J"), known(t, "5K6J", decode.KindFlameproof, 2), network.No, "must not burn"},
-		"high-voltage":          {ordinary("5K6J"), known(t, "5K6J", network.KindHighVoltage, 1), network.No, "holds off"},
-		"safety":                {ordinary("5K6J"), known(t, "5K6J", network.KindSafety, 1), network.No, "shock or fire"},
+		"high-voltage":          {ordinary("5K6J"), known(t, "5K6J", decode.KindHighVoltage, 1), network.No, "holds off"},
+		"safety":                {ordinary("5K6J"), known(t, "5K6J", decode.KindSafety, 1), network.No, "shock or fire"},
 		"film for fusible":      {with(ordinary("10R"), func(n *network.Need) { n.Kind = decode.KindFusible }), known(t, "10R ±5 %", film, 0.5), network.No, "replaced is fusible"},
 		"fusible for fusible":   {with(ordinary("10R"), func(n *network.Need) { n.Kind = decode.KindFusible }), known(t, "10R ±5 %", decode.KindFusible, 0.5), network.OnlyIf, "its data are those"},
 		"unknown for fusible":   {with(ordinary("10R"), func(n *network.Need) { n.Kind = decode.KindFusible }), known(t, "10R ±5 %", "", 0.5), network.OnlyIf, "it is fusible too"},
@@ -66,7 +66,7 @@ func TestMayStandIn(t *testing.T) {
 		"too high a voltage":    {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 600 }), known(t, "1M0 ±5 %", film, 0.25), network.No, "500 V at most, and 600 V"}, // √(0.25 W · 1 MΩ)
 		"voltage unknown":       {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 300 }), known(t, "1M0 ±5 %", film, 0.25), network.OnlyIf, "limiting element voltage"},
 		"coefficient unknown":   {with(ordinary("5K6"), func(n *network.Need) { n.TempcoPPM = ppm(50) }), known(t, "5K6F", film, 0.25), network.OnlyIf, "50 ppm/K or less"},
-		"link for a link":       {network.Need{Value: value(t, "0"), Kind: network.KindOrdinary}, known(t, "0", film, 0), network.OnlyIf, "carries the current"},
+		"link for a link":       {network.Need{Value: value(t, "0"), Kind: decode.KindOrdinary}, known(t, "0", film, 0), network.OnlyIf, "carries the current"},
 		"link for a resistor":   {ordinary("10R"), known(t, "0", film, 0.25), network.No, "no resistor"},
 		"resistor for a link":   {network.Need{Value: value(t, "0")}, known(t, "10R ±5 %", film, 0.25), network.No, "in the way"},
 	} {
@@ -96,7 +96,7 @@ func TestStandInWritesOutItsArithmetic(t *testing.T) {
 // Whatever the values, a plain yes needs everything to be known and the whole
 // tolerance to be within what is borne.
 func TestYesIsNeverSaidLightly(t *testing.T) {
-	kinds := append(network.Kinds(), decode.KindUnknown)
+	kinds := append(decode.Kinds, decode.KindUnknown)
 	e24 := series.Significands(series.E24)
 	draw := func(rt *rapid.T, name string) network.Value {
 		v := network.Value{Ohms: decimal.New(int64(rapid.SampledFrom(e24).Draw(rt, name)), rapid.Int32Range(-2, 4).Draw(rt, name+" decade"))}
@@ -123,7 +123,7 @@ func TestYesIsNeverSaidLightly(t *testing.T) {
 		assert.Greater(rt, need.RatedWatts, 0.0)
 		assert.NotEmpty(rt, part.Kind)
 		assert.NotEmpty(rt, need.Kind)
-		assert.False(rt, network.IsSpecial(part.Kind) || network.IsSpecial(need.Kind))
+		assert.False(rt, part.Kind.Special() || need.Kind.Special())
 		bound := need.Value
 		if !bound.TolerancePercent.Valid {
 			bound.TolerancePercent = decimal.NewNullDecimal(decimal.New(10, 0))
@@ -134,7 +134,7 @@ func TestYesIsNeverSaidLightly(t *testing.T) {
 }
 
 func TestRankStandIns(t *testing.T) {
-	need := network.Need{Value: value(t, "5K6J"), RatedWatts: 0.25, Kind: network.KindOrdinary}
+	need := network.Need{Value: value(t, "5K6J"), RatedWatts: 0.25, Kind: decode.KindOrdinary}
 	named := func(id, text string, watts float64) network.Part {
 		p := known(t, text, decode.KindMetalFilm, watts)
 		p.ID = id
@@ -210,7 +210,7 @@ func TestMeasuredPartsStandInByTheirReading(t *testing.T) {
 	} {
 		part := known(t, tt.part, film, 0.25)
 		part.Measured = &network.Span{Low: value(t, tt.low), High: value(t, tt.high)}
-		got, err := network.MayStandIn(network.Need{Value: value(t, tt.need), RatedWatts: 0.25, Kind: network.KindOrdinary}, part)
+		got, err := network.MayStandIn(network.Need{Value: value(t, tt.need), RatedWatts: 0.25, Kind: decode.KindOrdinary}, part)
 		require.NoError(t, err)
 		assert.Equal(t, tt.want, got.Answer, "%s: %v %v", name, got.Conditions, got.Reasons)
 		assert.Contains(t, strings.Join(append(got.Conditions, got.Reasons...), "; "), tt.says, name)

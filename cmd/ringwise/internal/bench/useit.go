@@ -207,7 +207,7 @@ func (f standInForm) need() (n network.Need, err error) {
 	if n.Volts, err = quantity("voltage", f.Voltage, network.Volt); err != nil {
 		return n, err
 	}
-	if n.Kind, err = network.ParseKind(f.Kind); err != nil {
+	if n.Kind, err = decode.ParseKind(f.Kind); err != nil {
 		return n, in("kind", err)
 	}
 	return n, in("value", n.Check())
@@ -239,7 +239,7 @@ func (t *tray) standIn(ctx context.Context, f standInForm) (told, error) {
 	}[b.Answer]
 	return told{
 		Says: fmt.Sprintf("%s: %s for %s.", says, u.Value, n.Value), Answer: b.Answer, Groups: []group{{Blocks: []block{b}}}, Notes: u.notes(),
-		Cautions: add(u.kept.Cautions(), network.Cautions(network.Operation{Volts: n.Volts}, network.IsSpecial(n.Kind) || network.IsSpecial(u.Kind))...),
+		Cautions: add(u.kept.Cautions(), network.Cautions(network.Operation{Volts: n.Volts}, n.Kind.Special() || u.Kind.Special())...),
 	}, nil
 }
 

@@ -10,7 +10,6 @@ import (
 	"ringwise/cmd/ringwise/internal/sheet"
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
-	"ringwise/decode/network"
 	"ringwise/decode/series"
 	"ringwise/vision"
 )
@@ -29,7 +28,6 @@ type (
 		LAN     bool         `json:"lan"`    // devices of the network may be let in
 		Remote  bool         `json:"remote"` // the window is on such a device
 		Camera  *cameraView  `json:"camera"` // nil if there is no fixed one
-		Needs   []string     `json:"needs"`  // kinds of parts that a place may ask for
 		Series  []string     `json:"series"` // of preferred numbers
 		Asks    []askView    `json:"asks"`   // kinds of questions for a sheet
 	}
@@ -128,9 +126,6 @@ func (t *tray) view() benchView {
 	for _, s := range stock.TypeSizes {
 		v.Sizes = append(v.Sizes, string(s))
 	}
-	for _, k := range network.Kinds() {
-		v.Needs = append(v.Needs, k.String())
-	}
 	for _, e := range series.All {
 		v.Series = append(v.Series, e.String())
 	}
@@ -184,8 +179,8 @@ func viewPart(in *photo, p *part) partView {
 		roles = rolesOf(taken.Reading)
 		v.Cautions = append(v.Cautions, taken.Cautions...)
 	}
-	if p.said.facts.kind.Special() {
-		v.Cautions = append(v.Cautions, decode.CautionSpecialPart)
+	if caution := p.said.facts.kind.Caution(); caution != "" {
+		v.Cautions = add(v.Cautions, caution)
 	}
 	for i, ring := range j.rings {
 		r := ringView{Centre: ring.centre, Width: ring.width, Said: ring.said}

@@ -11,7 +11,6 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 // A verb is what an answer asks for.
@@ -338,7 +337,7 @@ func giveAccuracy(_ Part, before said, rest string) (said, error) {
 }
 
 func giveKind(_ Part, before said, rest string) (said, error) {
-	kind, err := network.ParseKind(rest)
+	kind, err := decode.ParseKind(rest)
 	next := before
 	next.facts.Kind, next.facts.KindBasis = kind, basis(kind != decode.KindUnknown)
 	return next, err

@@ -67,11 +67,11 @@ func FromStock(e stock.Part) network.Part {
 		Value: network.Value{Ohms: e.Reading.Ohms, TolerancePercent: e.Reading.TolerancePercent},
 		Rings: e.Reading.Rings, TempcoPPM: e.Reading.TempcoPPM, Kind: e.Kind,
 	}
-	if e.KindBasis != stock.Said && !network.IsSpecial(e.Kind) {
+	if e.KindBasis != stock.Said && !e.Kind.Special() {
 		p.Kind = decode.KindUnknown
 	}
 	if slices.Contains(e.Reading.Cautions, decode.CautionHighVoltage) && p.Kind == decode.KindUnknown {
-		p.Kind = network.KindHighVoltage
+		p.Kind = decode.KindHighVoltage
 	}
 	if e.RatingWatts.Valid {
 		p.RatedWatts = e.RatingWatts.Decimal.InexactFloat64()

@@ -63,7 +63,7 @@ func TestFromStockKeepsDoubt(t *testing.T) {
 
 	high := entry(1e6, 5, 1)
 	high.Reading.Cautions = []string{decode.CautionHighVoltage}
-	assert.Equal(t, network.KindHighVoltage, FromStock(high).Kind)
+	assert.Equal(t, decode.KindHighVoltage, FromStock(high).Kind)
 
 	sized := entry(5600, 5, 1)
 	sized.Size, sized.SizeBasis = "0207", stock.Said

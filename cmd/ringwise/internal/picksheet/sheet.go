@@ -75,7 +75,7 @@ func rowsOf(line network.PlanLine) []row {
 			r.Marking = line.Buy.Nearest.RKM()
 			r.Letters, r.Names = rings(line.Buy.Nearest.Rings())
 		}
-		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != network.KindOrdinary {
+		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != decode.KindOrdinary {
 			r.How = append(r.How, line.Need.Kind.String())
 		}
 		for _, s := range line.Refused {

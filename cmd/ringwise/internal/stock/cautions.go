@@ -3,25 +3,14 @@ package stock
 import (
 	"slices"
 
-	"ringwise/decode"
 	"ringwise/decode/network"
 )
 
 // Cautions are what the reading and the kind of a part warn of.
 func (p Part) Cautions() []string {
 	list := slices.Clone(p.Reading.Cautions)
-	add := func(caution string) {
-		if !slices.Contains(list, caution) {
-			list = append(list, caution)
-		}
-	}
-	switch {
-	case p.Kind == network.KindHighVoltage:
-		add(decode.CautionHighVoltage)
-	case p.Kind.Special():
-		add(decode.CautionSpecialPart)
-	case network.IsSpecial(p.Kind):
-		add(network.CautionSpecial)
+	if caution := p.Kind.Caution(); caution != "" && !slices.Contains(list, caution) {
+		list = append(list, caution)
 	}
 	return list
 }

@@ -14,7 +14,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 // Bounds of an entry.
@@ -107,7 +106,7 @@ func sameMeaning(a, b decode.Reading) bool {
 
 // settleFacts checks what rings do not carry, and the meter's value.
 func (p *Part) settleFacts() error {
-	kind, err := network.ParseKind(string(p.Kind))
+	kind, err := decode.ParseKind(string(p.Kind))
 	if err != nil {
 		return told{err}
 	}

@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 func TestConfirmKeepsEverything(t *testing.T) {
@@ -224,11 +223,11 @@ func TestCautionsBeforeUse(t *testing.T) {
 
 // Kinds that matter in a circuit carry their caution with them.
 func TestKindsCarryCautions(t *testing.T) {
-	for _, kind := range network.Kinds() {
+	for _, kind := range decode.Kinds {
 		p := fromRings(t, "BN BK RD GD", 1)
 		p.Kind, p.KindBasis = kind, Said
 		kept := confirmed(t, newStock(t), p)
 		assert.Equal(t, kind, kept.Kind)
-		assert.Equal(t, network.IsSpecial(kind), len(kept.Cautions()) > 0, kind)
+		assert.Equal(t, kind.Special(), len(kept.Cautions()) > 0, kind)
 	}
 }

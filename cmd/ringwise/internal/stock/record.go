@@ -8,7 +8,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 // A record is an entry as JSON: in the journal, and in exports. Numbers are
@@ -155,7 +154,7 @@ func (f *fields) rings(text string) []decode.Colour {
 }
 
 func (f *fields) kind(text string) decode.Kind {
-	kind, err := network.ParseKind(text)
+	kind, err := decode.ParseKind(text)
 	if err != nil {
 		f.fail(told{err})
 	}

@@ -51,7 +51,7 @@ function fill() {
     field('stand-in', 'tolerance', 'Tolerance that the circuit bears', entry({ placeholder: '5 % or J' }), 'Empty: an ordinary place, where 10 to 20 % usually serves'),
     field('stand-in', 'power', 'Power rating needed', entry({ placeholder: '1/4 W' }), 'Empty: not known'),
     field('stand-in', 'voltage', 'Most voltage across it', entry({ placeholder: '12 V' }), 'Empty: not known'),
-    field('stand-in', 'kind', 'Kind needed', select([['', 'not known'], ...state.bench.needs.map((k) => [k, k])])));
+    field('stand-in', 'kind', 'Kind needed', select([['', 'not known'], ...state.bench.kinds.map((k) => [k, k])])));
   $('power-form').querySelector('.asks').append(
     field('power', 'at', 'Voltage across it, or current through it', entry({ placeholder: '12 V or 20 mA' }), 'With its unit'),
     field('power', 'ambient', 'Round the part, °C', entry({ placeholder: '25' }), 'Inside the case; empty: 25'),

@@ -13,7 +13,6 @@ import (
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
-	"ringwise/decode/network"
 )
 
 //go:embed labels.html
@@ -57,7 +56,7 @@ func newLabel(b stock.Bin) label {
 		l.Rings = append(l.Rings, ring{c.Letters(), c.String(), template.CSS(fmt.Sprintf("#%02x%02x%02x", p.R, p.G, p.B))})
 	}
 	for _, p := range b.Entries {
-		if network.IsSpecial(p.Kind) && !slices.Contains(l.Kinds, p.Kind.String()) {
+		if p.Kind.Special() && !slices.Contains(l.Kinds, p.Kind.String()) {
 			l.Kinds = append(l.Kinds, p.Kind.String())
 		}
 	}
