@@ -38,8 +38,8 @@ Its first line names the columns, in any order; only value must be there:
   voltage     the most that lies across the part
 
   --pick-sheet   writes a page to print (HTML), with a box to tick for each part
-  --take         takes the parts out of the stock, those "only if" too. Every
-                 entry is one step that ringwise stock undo puts back
+  --take         takes the parts out of the stock, those "only if" too,
+                 as one step that ringwise stock undo puts back
   --stock        another stock than the usual one
 ` + formsHelp + `
 Exit code: 0 there is a part for every place, 3 some are missing, 1 a file could
@@ -97,10 +97,12 @@ func project(ctx context.Context, args []string, std streams) (int, error) {
 		}
 	}
 	if *take {
-		if err := onhand.Take(ctx, store, a.Takings); err != nil {
-			return 0, err
+		if len(a.Takings) > 0 {
+			if _, err := onhand.Take(ctx, store, "project "+projectName(words[0]), a.Takings); err != nil {
+				return 0, err
+			}
+			a.Taken = true
 		}
-		a.Taken = true
 	}
 	code := allWell
 	if a.Missing > 0 {
@@ -166,13 +168,21 @@ func highestVolts(list network.List) float64 {
 	return highest
 }
 
+// projectName names a project by the file of its list.
+func projectName(list string) string {
+	if list == "-" {
+		return "list"
+	}
+	return strings.TrimSuffix(filepath.Base(list), filepath.Ext(list))
+}
+
 // writePickSheet writes the page to print.
 func writePickSheet(path, list string, p network.Plan) error {
 	file, err := os.Create(path)
 	if err != nil {
 		return err
 	}
-	err = picksheet.Write(file, strings.TrimSuffix(filepath.Base(list), filepath.Ext(list)), time.Now(), p)
+	err = picksheet.Write(file, projectName(list), time.Now(), p)
 	return errors.Join(err, file.Close())
 }
 
@@ -209,7 +219,7 @@ func printPlan(out *answer, a projectAnswer) {
 	switch {
 	case len(a.Takings) == 0:
 	case a.Taken:
-		out.line("taken out of the stock: %s. ringwise stock undo, %s, puts them back", takingsText(a.Takings), times(len(a.Takings)))
+		out.line("taken out of the stock: %s. ringwise stock undo puts all of it back", takingsText(a.Takings))
 	default:
 		out.line("nothing was taken out of the stock; --take does")
 	}
@@ -249,11 +259,4 @@ func takingsText(list []network.Taking) string {
 		words[i] = fmt.Sprintf("%d of %s", t.Count, t.Part.Where)
 	}
 	return strings.Join(words, ", ")
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return fmt.Sprintf("%d times", n)
 }

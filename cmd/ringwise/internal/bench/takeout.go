@@ -5,11 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"slices"
 	"strconv"
 
 	"ringwise/cmd/ringwise/internal/onhand"
-	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode/network"
 )
 
@@ -46,40 +44,15 @@ func (t *tray) takeOut(ctx context.Context, list []taking) (what string, caution
 		cautions = add(cautions, p.CautionsBeforeUse()...)
 		takings = append(takings, network.Taking{Part: network.Part{ID: strconv.FormatInt(x.Entry, 10), Value: onhand.FromStock(p).Value}, Count: x.Count})
 	}
-	if err := onhand.Take(ctx, t.store, takings); err != nil {
+	step, err := onhand.Take(ctx, t.store, "", takings)
+	if err != nil {
 		return "", nil, err
 	}
-	taken := make([]stock.Part, len(list)) // as they are now
-	for i, x := range list {
-		if taken[i], err = t.store.Part(ctx, x.Entry); err != nil {
-			return "", nil, err
-		}
-	}
 	what = fmt.Sprintf("took %s out of the stock", count(total, "part", "parts"))
-	t.remember(deed{what: what, undo: func() error { return t.putBack(list, taken) }})
+	t.remember(deed{what: what, undo: func() error { return onhand.PutBack(context.Background(), t.store, step, takings) }})
 	t.reopen(ctx)
 	t.hub.send("session", t.session())
 	return what, cautions, nil
-}
-
-// putBack undoes takeOut: step by step if nothing was done to the stock since,
-// else by putting as many back.
-func (t *tray) putBack(list []taking, taken []stock.Part) error {
-	ctx := context.Background()
-	for _, x := range list {
-		if _, err := t.store.Part(ctx, x.Entry); err != nil {
-			return fmt.Errorf("nothing was put back: %w", err)
-		}
-	}
-	for i, x := range slices.Backward(list) {
-		if _, err := t.store.UndoStep(ctx, taken[i].Step); err == nil {
-			continue
-		}
-		if _, err := t.store.Put(ctx, x.Entry, x.Count); err != nil {
-			return fmt.Errorf("%d of entry #%d could not be put back: %w", x.Count, x.Entry, err)
-		}
-	}
-	return nil
 }
 
 func (s *Server) takeParts(w http.ResponseWriter, r *http.Request) {

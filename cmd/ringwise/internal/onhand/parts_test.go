@@ -106,18 +106,30 @@ func TestTakeIsAllOrNothing(t *testing.T) {
 		require.NoError(t, err)
 		return []int{now[0].Count, now[1].Count}
 	}
-	err = Take(bg, s, []network.Taking{{Part: parts[0], Count: 2}, {Part: parts[1], Count: 2}})
+	_, err = Take(bg, s, "", []network.Taking{{Part: parts[0], Count: 2}, {Part: parts[1], Count: 2}})
 	assert.ErrorContains(t, err, "nothing was taken")
 	assert.Equal(t, []int{3, 1}, counts())
 
-	require.NoError(t, Take(bg, s, []network.Taking{{Part: parts[0], Count: 2}, {Part: parts[1], Count: 1}}))
+	number, err := Take(bg, s, "project receiver", []network.Taking{{Part: parts[0], Count: 2}, {Part: parts[1], Count: 1}})
+	require.NoError(t, err)
 	assert.Equal(t, []int{1, 0}, counts())
-	for range 2 {
-		_, err := s.Undo(bg)
-		require.NoError(t, err)
-	}
-	assert.Equal(t, []int{3, 1}, counts(), "undone")
+	step, err := s.Undo(bg)
+	require.NoError(t, err)
+	assert.Equal(t, number, step.ID)
+	assert.Equal(t, "took 3 parts for project receiver: 2 of #1, 1 of #2", step.What)
+	assert.Equal(t, []int{3, 1}, counts(), "one undo puts all back")
+	_, err = s.Redo(bg)
+	require.NoError(t, err)
+	assert.Equal(t, []int{1, 0}, counts(), "and one redo takes them again")
 
-	err = Take(bg, s, []network.Taking{{Part: network.Part{ID: "E24"}, Count: 1}})
+	_, err = s.Confirm(bg, entry(330, 5, 1))
+	require.NoError(t, err)
+	require.NoError(t, PutBack(bg, s, number, []network.Taking{{Part: parts[0], Count: 2}, {Part: parts[1], Count: 1}}))
+	assert.Equal(t, []int{3, 1}, counts(), "put back though something was done since")
+
+	_, err = Take(bg, s, "", []network.Taking{{Part: parts[0], Count: 1}, {Part: parts[0], Count: 1}})
+	assert.ErrorContains(t, err, "named twice")
+	assert.Equal(t, []int{3, 1}, counts())
+	_, err = Take(bg, s, "", []network.Taking{{Part: network.Part{ID: "E24"}, Count: 1}})
 	assert.ErrorContains(t, err, "nothing was taken")
 }

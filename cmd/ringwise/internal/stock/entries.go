@@ -85,10 +85,11 @@ func (s *Store) Amend(ctx context.Context, p Part) (Part, error) {
 // are there.
 func (s *Store) Take(ctx context.Context, id int64, count int) (Part, error) {
 	return s.count(ctx, id, func(p *Part) (string, error) {
-		if count < 1 || count > p.Count {
-			return "", tell("%d cannot be taken: entry #%d has %d of %s", count, id, p.Count, Meaning(p.Reading))
+		left, err := without(*p, count)
+		if err != nil {
+			return "", err
 		}
-		p.Count -= count
+		p.Count = left
 		return fmt.Sprintf("took %d of #%d, %s; %d left", count, id, Meaning(p.Reading), p.Count), nil
 	})
 }
@@ -96,10 +97,11 @@ func (s *Store) Take(ctx context.Context, id int64, count int) (Part, error) {
 // Put puts so many parts back into an entry.
 func (s *Store) Put(ctx context.Context, id int64, count int) (Part, error) {
 	return s.count(ctx, id, func(p *Part) (string, error) {
-		if count < 1 || count > mostCount-p.Count {
-			return "", tell("%d cannot be put back: use 1 or more, and at most %d in an entry", count, mostCount)
+		there, err := with(*p, count)
+		if err != nil {
+			return "", err
 		}
-		p.Count += count
+		p.Count = there
 		return fmt.Sprintf("put %d back into #%d, %s; %d there", count, id, Meaning(p.Reading), p.Count), nil
 	})
 }
