@@ -115,7 +115,7 @@ func readToConfirm(ctx context.Context, source photoread.Source, look photoread.
 				// The same part of the same file is never kept twice.
 				Key:   fmt.Sprintf("%x part %d", sum[:16], i+1),
 				Photo: shownName(filepath.Base(source.Name)), Number: i + 1, Of: len(parts),
-				Seen: p.Seen, Ranking: p.Ranking, Crop: crop,
+				Seen: p.Seen, Ranking: p.Ranking, Crop: crop, Size: p.Body.Size(), SizeText: p.Body.RatingText(),
 			})
 		}
 		if look != nil {

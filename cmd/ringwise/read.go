@@ -12,13 +12,14 @@ import (
 	"ringwise/cmd/ringwise/internal/photoread"
 	"ringwise/cmd/ringwise/internal/progress"
 	"ringwise/cmd/ringwise/internal/report"
+	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/vision"
 )
 
 const readBrief = "read resistors from photos"
 
-const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] [--isolated]
-                     PHOTO…
+const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] [--scale SCALE]
+                     [--isolated] PHOTO…
 
 Finds the resistors in each photo and reads their rings. A PHOTO is a JPEG, PNG,
 WebP, TIFF, BMP or GIF file, or - for standard input.
@@ -37,6 +38,13 @@ likely the reading is, and what else there is to know.
                 its rings lettered: solid outline for sure, dashed for check,
                 dotted for unreadable. For one photo OUT is a .jpg, .png or
                 .webp file or a folder, for several it is a folder.
+  --scale SCALE  how large things are in the photo: a length and the two points
+                between which it lies, in pixels from the left and the top, such
+                as "10.16 mm 812,400 990,402", or for all photos such as
+                "17.5 px/mm". Measure a ruler, a coin of known diameter, leads
+                of known spacing. Then each body's length and diameter in mm are
+                told, and the range of ratings that such bodies are sold at, of
+                which the lowest is the one to count on: an estimate only
   --confirm     go through the parts line by line, in plain words, and put what
                 you confirm into the stock; ? tells what can be answered
   --stock FILE  with --confirm: another stock than the usual one
@@ -51,6 +59,7 @@ Examples:
   ringwise read pile.jpg
   ringwise read --marked marked *.jpg
   ringwise read --csv *.jpg > stock.csv
+  ringwise read --scale "25 mm 120,80 610,84" pile.jpg
   ringwise read --json - < pile.jpg
   ringwise read --confirm --speak pile.jpg
 `
@@ -61,6 +70,12 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	asJSON := set.Bool("json", false, "")
 	asCSV := set.Bool("csv", false, "")
 	out := set.String("marked", "", "")
+	var scale ruler.Scale
+	ofOne := false
+	set.Func("scale", "", func(text string) (err error) {
+		scale, ofOne, err = ruler.Parse(text)
+		return err
+	})
 	apart := set.Bool("isolated", false, "")
 	var confirming confirmOptions
 	confirming.define(set)
@@ -73,6 +88,8 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("name at least one photo")
 	case *asJSON && *asCSV:
 		return 0, usage("choose one of --json and --csv")
+	case ofOne && len(names) > 1:
+		return 0, usage("two points are in one photo: read it alone, or give --scale such as \"17.5 px/mm\" for all")
 	}
 	if err := confirming.check(*asJSON || *asCSV, names); err != nil {
 		return 0, err
@@ -89,6 +106,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		default:
 			sources[i], streamed = photoread.Stream(name, std.in), true
 		}
+		sources[i].Scale = scale
 		if *apart {
 			sources[i].Open = isolated.Open
 		}

@@ -130,3 +130,20 @@ func TestReadAfterTwoDashes(t *testing.T) {
 	assert.Equal(t, failed, code)
 	assert.Equal(t, "--json: no such file: check the name\n", errs)
 }
+
+// A scale by two points is that of one photo.
+func TestReadScaleRefuses(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"a.jpg", "b.jpg", "--scale", "10 mm 5,5 400,5"}, "two points are in one photo"},
+		{[]string{"a.jpg", "--scale", "10 mm"}, "a length and two points"},
+		{[]string{"a.jpg", "--scale", "10 mm 5,5 6,5"}, "1 pixels apart"},
+	} {
+		code, out, errs := ringwise(append([]string{"read"}, c.args...)...)
+		assert.Equal(t, wrongUse, code, errs)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, c.want)
+	}
+}

@@ -25,6 +25,10 @@ type Part struct {
 	Ranking decode.Ranking
 	// Crop is the part cut out of the photo, as PNG; it may be nil.
 	Crop []byte
+	// Size is how large the body is by the photo, and SizeText says in a clause
+	// what follows from it; an estimate, empty if unknown.
+	Size     stock.Size
+	SizeText string
 }
 
 // said is what the person has said of a part so far. Values of it are copied
@@ -143,6 +147,9 @@ func (p Part) entry(s said, j judgement) stock.Part {
 	e := s.facts
 	e.Key, e.Photo, e.PhotoPart, e.Crop = p.Key, p.Photo, p.Number, p.Crop
 	e.Count = max(1, e.Count)
+	if e.Size == "" && p.Size != "" {
+		e.Size, e.SizeBasis = p.Size, stock.Estimated
+	}
 	e.Origin, e.Reading = stock.FromRings, c.Reading
 	if s.hand != nil {
 		e.Origin = stock.ByHand

@@ -190,6 +190,23 @@ func TestAnswers(t *testing.T) {
 	}
 }
 
+// A size by the scale of the photo goes along as an estimate, and what the
+// person says of the size goes before it.
+func TestEstimatedSizeIsKept(t *testing.T) {
+	sized := func(key string) Part {
+		p := drawn(t, key, "GN BU RD GD")
+		p.Size, p.SizeText = "6.3 × 2.3 mm", "count on 0.25 W"
+		return p
+	}
+	r := goThrough(t, "\nsize 0411\n\n", sized("a"), sized("b"))
+	assert.Contains(t, r.out, "body: 6.3 by 2.3 mm, estimated; count on 0.25 W")
+	for id, want := range map[int64][]any{1: {stock.Size("6.3 × 2.3 mm"), stock.Estimated}, 2: {stock.Size("0411"), stock.Said}} {
+		p, err := r.store.Part(context.Background(), id)
+		require.NoError(t, err)
+		assert.Equal(t, want, []any{p.Size, p.SizeBasis})
+	}
+}
+
 func TestWhatElseIsKnownIsKept(t *testing.T) {
 	r := goThrough(t, "2 VT\nkind metal film\nsize 6.3 x 2.3\nrating 1/4\nnote from the green set\naccuracy 0.8 5\nm 5.68k\nage old\n\n", drawn(t, "a", "GN BU/GY RD GD"))
 	p, err := r.store.Part(context.Background(), 1)

@@ -108,6 +108,9 @@ func (p Part) details(s said, j judgement) []string {
 			}
 		}
 	}
+	if p.Size != "" && s.facts.Size == "" {
+		lines = append(lines, "body: "+decode.SpokenText(fmt.Sprintf("%s, estimated; %s", p.Size, p.SizeText)))
+	}
 	if likely := likelyCandidates(j); likely > 1 || j.at < 0 {
 		lines = append(lines, candidateLines(j, likely)...)
 	}

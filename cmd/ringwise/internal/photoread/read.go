@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/decode"
 	"ringwise/vision"
 )
@@ -13,14 +14,16 @@ import (
 type Part struct {
 	vision.Part
 	decode.Ranking
+	Body ruler.Body // by the scale of its source
 }
 
 // A Result is what came of one photo.
 type Result struct {
 	Name          string
-	Width, Height int    // in pixels of the photo as displayed; 0 if not opened
-	Parts         []Part // in reading order: top to bottom, then left to right
-	Err           error  // why the photo could not be read, nil if it was
+	Width, Height int         // in pixels of the photo as displayed; 0 if not opened
+	Scale         ruler.Scale // of its source
+	Parts         []Part      // in reading order: top to bottom, then left to right
+	Err           error       // why the photo could not be read, nil if it was
 }
 
 // A Look is called with a photo that was read and its parts, while the pixels
@@ -64,7 +67,7 @@ func Read(ctx context.Context, source Source, look Look) (result Result) {
 		if result.Err = ctx.Err(); result.Err != nil {
 			return result
 		}
-		parts[k] = Part{part, decode.Rank(part.Seen)}
+		parts[k] = Part{part, decode.Rank(part.Seen), source.Scale.Of(part)}
 	}
 	if look != nil {
 		if err := look(photo, parts); err != nil {
@@ -73,5 +76,6 @@ func Read(ctx context.Context, source Source, look Look) (result Result) {
 		}
 	}
 	result.Width, result.Height, result.Parts = photo.Pixels.Cols(), photo.Pixels.Rows(), parts
+	result.Scale = source.Scale
 	return result
 }

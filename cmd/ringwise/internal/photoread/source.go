@@ -11,6 +11,7 @@ import (
 	"io/fs"
 	"os"
 
+	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/vision"
 )
 
@@ -24,6 +25,8 @@ type Source struct {
 	Load func() ([]byte, error)
 	// Open decodes the bytes; nil for vision.Open.
 	Open func(ctx context.Context, data []byte) (*vision.Photo, error)
+	// Scale is that of the photo, 0 if unknown.
+	Scale ruler.Scale
 }
 
 // File is the photo in the file at path.

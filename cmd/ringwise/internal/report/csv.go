@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,8 @@ import (
 
 // csvHeader names the columns.
 var csvHeader = []string{"photo", "part", "verdict", "why", "ohms", "tolerance_percent", "tempco_ppm",
-	"failure_rate_percent_per_1000h", "rkm", "bands", "confidence", "notes", "cautions", "error"}
+	"failure_rate_percent_per_1000h", "rkm", "bands", "confidence", "notes", "cautions", "error",
+	"body_length_mm", "body_diameter_mm", "estimated_rating_w"}
 
 // A CSV writes a row for each part, with its first reading. A photo that could
 // not be read has one row with the error alone.
@@ -29,7 +31,7 @@ func NewCSV(w io.Writer) (CSV, error) {
 func (c CSV) Write(result photoread.Result) error {
 	if result.Err != nil {
 		row := make([]string, len(csvHeader))
-		row[0], row[len(row)-1] = result.Name, result.Err.Error()
+		row[0], row[slices.Index(csvHeader, "error")] = result.Name, result.Err.Error()
 		if err := c.w.Write(row); err != nil {
 			return err
 		}
@@ -47,6 +49,13 @@ func (c CSV) Write(result photoread.Result) error {
 				strings.Join(best.Notes, " "), strings.Join(best.Cautions, " "))
 		}
 		row = append(row, make([]string, len(csvHeader)-len(row))...)
+		if b := part.Body; b.Known() {
+			rating := ""
+			if size, err := b.Rating(); err == nil {
+				rating = plain(size.LowWatts)
+			}
+			copy(row[len(row)-3:], []string{plain(b.LengthMM), plain(b.DiameterMM), rating})
+		}
 		if err := c.w.Write(row); err != nil {
 			return err
 		}
@@ -54,6 +63,8 @@ func (c CSV) Write(result photoread.Result) error {
 	c.w.Flush()
 	return c.w.Error()
 }
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 func text(d decimal.NullDecimal) string {
 	if !d.Valid {

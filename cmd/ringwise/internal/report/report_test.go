@@ -12,6 +12,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/decode"
 )
 
@@ -132,11 +133,33 @@ func TestCSV(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, rows, 6)
 	assert.Equal(t, csvHeader, rows[0])
-	assert.Equal(t, []string{"bench.jpg", "1", "sure", "", "5600", "5", "", "", "5K6", "GN BU RD GD", "0.9712", "", "", ""}, rows[1])
+	assert.Equal(t, []string{"bench.jpg", "1", "sure", "", "5600", "5", "", "", "5K6", "GN BU RD GD", "0.9712", "", "", "", "", "", ""}, rows[1])
 	assert.Equal(t, "50", rows[3][6])
-	assert.Equal(t, []string{"bench.jpg", "4", "unreadable", "too small: go closer", "", "", "", "", "", "", "", "", "", ""}, rows[4])
+	assert.Equal(t, []string{"bench.jpg", "4", "unreadable", "too small: go closer", "", "", "", "", "", "", "", "", "", "", "", "", ""}, rows[4])
 	assert.Equal(t, "gone, again.jpg", rows[5][0])
 	assert.Equal(t, "no such file", rows[5][13])
+}
+
+// With a scale every form of the report tells the size of bodies, marked as
+// estimated, and without one none does.
+func TestSizesByScale(t *testing.T) {
+	result := bench(t)
+	var plain, table, lines, rows bytes.Buffer
+	require.NoError(t, NewTable(&plain).Write(result))
+	assert.NotContains(t, plain.String(), "estimated")
+	result.Scale = 20
+	result.Parts[0].Body = ruler.Body{LengthMM: 6.3, DiameterMM: 2.3}
+	require.NoError(t, NewTable(&table).Write(result))
+	assert.Contains(t, table.String(), "body 6.3 × 2.3 mm, estimated; such bodies (size 0207) are sold at 0.25 W to 0.6 W: count on 0.25 W")
+	assert.Contains(t, table.String(), ruler.Caveat)
+	require.NoError(t, WriteJSON(&lines, result))
+	assert.Contains(t, lines.String(), `"px_per_mm":20,`)
+	assert.Contains(t, lines.String(), `"body":{"length_mm":6.3,"diameter_mm":2.3,"basis":"estimated","size":"0207","sold_watts":[0.25,0.6],"rating_watts":0.25,`)
+	assert.Equal(t, 1, strings.Count(lines.String(), `"body":`), "only of the part that was measured")
+	c, err := NewCSV(&rows)
+	require.NoError(t, err)
+	require.NoError(t, c.Write(result))
+	assert.Contains(t, rows.String(), ",6.3,2.3,0.25\n")
 }
 
 func TestWrap(t *testing.T) {

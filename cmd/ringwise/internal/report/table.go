@@ -11,6 +11,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/decode"
 )
 
@@ -86,6 +87,9 @@ func (t Table) Write(result photoread.Result) error {
 		line += strings.Join(wrap(remarks[i], t.width-columns), hang)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
+	if result.Scale > 0 && len(result.Parts) > 0 {
+		b.WriteString("  " + strings.Join(wrap(ruler.Caveat, t.width-2), "\n  ") + "\n")
+	}
 	_, err := io.WriteString(t.w, b.String())
 	return err
 }
@@ -96,7 +100,7 @@ func (t Table) row(number int, part photoread.Part) ([]cell, string) {
 	row := []cell{words(fmt.Sprint(number)), words(part.Verdict.String())}
 	best, ok := part.Best()
 	if !ok {
-		return row, part.Why
+		return row, strings.Join(append([]string{part.Why}, bodyRemark(part)...), "; ")
 	}
 	rings, columns := t.ink.Rings(best.Rings)
 	row = append(row, words(Meaning(best.Reading)), words(best.RKM()), cell{rings, columns},
@@ -130,7 +134,16 @@ func remark(part photoread.Part) string {
 			parts = append(parts, "CAUTION: "+strings.TrimSuffix(caution, "."))
 		}
 	}
+	parts = append(parts, bodyRemark(part)...)
 	return strings.Join(parts, "; ")
+}
+
+// bodyRemark says how large a body is, where that is known.
+func bodyRemark(part photoread.Part) []string {
+	if !part.Body.Known() {
+		return nil
+	}
+	return []string{fmt.Sprintf("body %s, estimated; %s", part.Body, part.Body.RatingText())}
 }
 
 // wrap breaks text into lines of at most so many columns. It leaves the text
