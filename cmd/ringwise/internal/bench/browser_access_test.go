@@ -55,7 +55,16 @@ var pageStates = []struct {
 		w.press(kb.PageDown, kb.PageDown, kb.PageDown)
 		w.untilSays("#value", "No value yet")
 	}},
-	{"keys", func(r rig, w window) { w.press("?"); w.until(`document.querySelector('#keys-dialog').open`) }},
+	{"scale", func(r rig, w window) {
+		w.click("#set-scale")
+		w.until(`document.activeElement.id === 'spot-1'`)
+	}},
+	{"keys", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.focusHand()
+		w.press("?")
+		 w.until(`document.querySelector('#keys-dialog').open`)
+	}},
 	{"by-hand", func(r rig, w window) {
 		w.press(kb.Escape)
 		w.click("#hand-entry")

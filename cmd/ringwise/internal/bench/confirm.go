@@ -43,6 +43,7 @@ func (t *tray) confirm(ctx context.Context, photo, number, version int) (stock.P
 func (t *tray) entry(in *photo, p *part) stock.Part {
 	var entry stock.Part
 	p.said.facts.on(&entry)
+	in.sized(p, &entry)
 	entry.Key = t.keyOf(in, p)
 	entry.Photo, entry.PhotoPart, entry.Crop = in.name, p.number, p.strip
 	entry.Verdict = p.found.Verdict.String()

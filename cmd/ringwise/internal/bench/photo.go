@@ -25,6 +25,7 @@ type photo struct {
 	shown         []byte // JPEG for the page, at most shownSide pixels a side
 	parts         []*part
 	whites        []vision.Light // each of one spot that the person says is white
+	scale         toldScale      // zero if unknown
 	lamp          int            // the photo whose light this one was taken in, 0 for its own
 }
 

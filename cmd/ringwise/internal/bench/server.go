@@ -166,6 +166,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("GET /photos/{photo}/{part}", s.showStrip)
 	mux.HandleFunc("POST /photos/{photo}/{part}", s.changePart)
 	mux.HandleFunc("POST /photos/{photo}/light", s.tellLight)
+	mux.HandleFunc("POST /photos/{photo}/scale", s.tellScale)
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
 	mux.HandleFunc("GET /bins", s.bins)

@@ -338,6 +338,10 @@ func (t *tray) power(ctx context.Context, f powerForm) (told, error) {
 		needed = fmt.Sprintf("%s or more with a margin of %g times; the next one sold is %s", network.FormatQuantity(p.NeededWatts, network.Watt), p.Margin, network.FormatRating(p.SoldWatts))
 	}
 	b.say("Rating needed", "%s", needed)
+	size, known := onhand.Size(u.kept.Size)
+	if text := sizeText(u.kept, size, known); text != "" {
+		b.say("Body", "%s", text)
+	}
 	rated := p.RatedFrom
 	if p.RatedWatts > 0 {
 		rated = network.FormatRating(p.RatedWatts) + ", " + p.RatedFrom

@@ -48,6 +48,7 @@ type (
 		Height int        `json:"height"`
 		Lamp   int        `json:"lamp"`   // the photo in whose light it was taken
 		Whites int        `json:"whites"` // spots said to be white
+		Scale  *scaleView `json:"scale"`  // nil if unknown
 		Parts  []partView `json:"parts"`
 	}
 	partView struct {
@@ -66,6 +67,7 @@ type (
 		Changed    bool            `json:"changed"`
 		Meter      meterView       `json:"meter"`
 		Facts      factsText       `json:"facts"`
+		Body       *bodyView       `json:"body"` // nil if its size is unknown
 		Cautions   []string        `json:"cautions"`
 		Entry      int64           `json:"entry"`
 		Before     string          `json:"before"` // its value before anything was told of the light, if another
@@ -153,7 +155,7 @@ func (t *tray) viewOf(id int) *photoView {
 }
 
 func viewPhoto(p *photo) photoView {
-	v := photoView{ID: p.id, Lamp: p.lampOf(), Whites: len(p.whites), Name: p.name, Width: p.width, Height: p.height, Parts: []partView{}}
+	v := photoView{ID: p.id, Lamp: p.lampOf(), Whites: len(p.whites), Scale: p.viewScale(), Name: p.name, Width: p.width, Height: p.height, Parts: []partView{}}
 	for _, part := range p.parts {
 		v.Parts = append(v.Parts, viewPart(p, part))
 	}
@@ -168,7 +170,7 @@ func viewPart(in *photo, p *part) partView {
 		Verdict: j.Verdict.String(), Why: j.Why, Taken: j.taken,
 		Rings: []ringView{}, Candidates: []candidateView{}, Means: []meaningView{}, Cautions: []string{},
 		Changed: p.said.known.Rings != nil || p.said.known.From != decode.EitherEnd || p.said.taken != nil,
-		Meter:   p.viewMeter(j), Facts: p.said.facts.view(), Entry: p.said.entry, Before: p.before(),
+		Meter:   p.viewMeter(j), Facts: p.said.facts.view(), Body: in.viewBody(p), Entry: p.said.entry, Before: p.before(),
 	}
 	for i, corner := range p.found.Outline {
 		v.Outline[i] = [2]float64{corner.X / float64(in.width), corner.Y / float64(in.height)}

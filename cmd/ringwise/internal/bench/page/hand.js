@@ -140,7 +140,7 @@ export function walk(to) {
 }
 
 export function focusRing() {
-  if (!$('pointing').hidden) return; // whoever points at a spot goes on pointing
+  if (!$('pointing').hidden || !$('measuring').hidden) return; // whoever points at a spot goes on pointing
   const option = $('rings').children[state.ring];
   if (option && !$('rings').hidden) option.focus();
   else if (!$('hand').hidden) $('hand').focus();

@@ -5,6 +5,7 @@ import { state, onChange, listen } from './state.js';
 import * as voice from './voice.js';
 import * as sheet from './sheet.js';
 import * as light from './light.js';
+import * as scale from './scale.js';
 import * as hand from './hand.js';
 import * as intake from './intake.js';
 import * as cabinet from './cabinet.js';
@@ -45,6 +46,7 @@ onChange(() => {
   if (!state.bench) return;
   sheet.show();
   light.show();
+  scale.show();
   hand.show();
   cabinet.list();
   keys.show();
@@ -58,6 +60,7 @@ onChange(() => {
 voice.setUp();
 sheet.setUp(hand.pick);
 light.setUp();
+scale.setUp();
 hand.setUp();
 intake.setUp(find);
 cabinet.setUp();
