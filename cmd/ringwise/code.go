@@ -13,12 +13,13 @@ import (
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/report"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 const codeBrief = "say which rings write a value"
 
 const codeHelp = `usage: ringwise code VALUE [--tolerance PERCENT] [--tempco PPM]
-                    [--failure-rate PERCENT] [--high-voltage]
+                    [--failure-rate PERCENT] [--high-voltage] [--forms]
 
 Says which rows of rings write a value by IEC 60062, the usual one first, in
 letters of IEC 60757 and in words. VALUE is a marking such as 5K6, R33 or 5K6J,
@@ -29,7 +30,7 @@ or a value such as "5.6 kΩ", 5600 or 2.2M.
   --tempco        temperature coefficient in ppm/K, for a sixth ring
   --failure-rate  in percent per 1000 h, for a ring behind a four-ring code
   --high-voltage  yellow for gold and grey for silver
-
+` + formsLine + `
 Exit code: 0 there are such rings, 1 there are none, 2 wrong use.
 
 Examples:
@@ -53,6 +54,7 @@ func code(_ context.Context, args []string, std streams) (int, error) {
 		options.FailureRate = decimal.NewNullDecimal(percent)
 		return err
 	})
+	formsOption(set, &std.out)
 	set.BoolVar(&options.HighVoltage, "high-voltage", false, "")
 	words, err := parse(set, args)
 	if err != nil {
@@ -68,15 +70,13 @@ func code(_ context.Context, args []string, std streams) (int, error) {
 	})
 
 	text := strings.Join(words, " ")
-	ohms, err := decode.ParseOhms(text)
-	if marking, e := decode.ParseRKM(text); e == nil {
-		ohms, err = marking.Ohms, nil
-		if len(tolerances) == 0 && marking.TolerancePercent.Valid {
-			tolerances = []decimal.Decimal{marking.TolerancePercent.Decimal}
-		}
-	}
+	value, err := network.ParseValue(text)
 	if err != nil {
 		return 0, usageError{err}
+	}
+	ohms := value.Ohms
+	if len(tolerances) == 0 && value.TolerancePercent.Valid {
+		tolerances = []decimal.Decimal{value.TolerancePercent.Decimal}
 	}
 	if len(tolerances) == 0 {
 		tolerances = []decimal.Decimal{decimal.New(5, 0), decimal.New(1, 0)}

@@ -85,7 +85,7 @@ func combine(ctx context.Context, args []string, std streams) (int, error) {
 }
 
 func printCombinations(out *answer, q network.CombineQuestion, found network.Combinations, origin string) {
-	out.line("%s from parts of %s", out.show(q.Target), origin)
+	out.line("%s from parts of %s", q.Target, origin)
 	var conditions []string
 	loaded := q.Volts > 0 || q.Watts > 0
 	for _, group := range found.Counts {
@@ -106,12 +106,12 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 				continue
 			}
 			if group.Parts == 1 {
-				out.line("  %d. %s, %s", i+1, out.part(c.Loads[0].Part), network.FormatOff(c.ErrorPercent))
+				out.line("  %d. %s, %s", i+1, partText(c.Loads[0].Part), network.FormatOff(c.ErrorPercent))
 			} else {
 				out.line("  %d. %s", i+1, c.Text)
-				out.line("     makes %s, %s", out.about(c.Nominal), network.FormatOff(c.ErrorPercent))
+				out.line("     makes %s, %s", about(c.Nominal), network.FormatOff(c.ErrorPercent))
 			}
-			out.line("     at worst %s to %s (%s to %s); expected ±%s (RSS)", out.about(c.Low), out.about(c.High),
+			out.line("     at worst %s to %s (%s to %s); expected ±%s (RSS)", about(c.Low), about(c.High),
 				network.FormatOff(c.LowPercent), network.FormatOff(c.HighPercent), network.FormatPercent(c.ExpectedPercent))
 			if group.Parts > 1 || loaded {
 				out.lines("     ", loadTexts(out, c.Loads))
@@ -163,7 +163,7 @@ func loadTexts(out *answer, loads []network.Load) []string {
 
 // loadText says what one part of a circuit bears.
 func loadText(out *answer, load network.Load) string {
-	text := out.part(load.Part) + " bears " + share(load.PowerShare) + " of the power and " + share(load.VoltageShare) + " of the voltage"
+	text := partText(load.Part) + " bears " + share(load.PowerShare) + " of the power and " + share(load.VoltageShare) + " of the voltage"
 	if load.Volts > 0 {
 		text += ": " + network.FormatQuantity(load.Watts, network.Watt) + " at " + network.FormatQuantity(load.Volts, network.Volt)
 		if load.Part.RatedWatts > 0 {
@@ -181,6 +181,6 @@ func printLeftOut(out *answer, left []network.LeftOut) {
 			out.line("left out: %d more", len(left)-most)
 			return
 		}
-		out.line("left out: %s, %s: %s", out.part(l.Part), l.Part.Kind, l.Why)
+		out.line("left out: %s, %s: %s", partText(l.Part), l.Part.Kind, l.Why)
 	}
 }

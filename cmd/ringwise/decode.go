@@ -15,7 +15,7 @@ import (
 
 const decodeBrief = "say what a row of ring colours means"
 
-const decodeHelp = `usage: ringwise decode COLOUR…
+const decodeHelp = `usage: ringwise decode COLOUR… [--forms]
 
 Says what a row of rings means by IEC 60062: every legal meaning, the most usual
 first, each with its bounds and its marking in letters and digits. If the row
@@ -25,6 +25,7 @@ Colours are English names or letters of IEC 60757:
   BK black   BN brown   RD red     OG orange  YE yellow  GN green   BU blue
   VT violet  GY grey    WH white   GD gold    SR silver  PK pink
 
+` + formsLine + `
 Exit code: 0 the row has a meaning, 1 it has none (the message names the ring
 that cannot stand there), 2 wrong use.
 
@@ -35,22 +36,15 @@ Examples:
 
 // decodeRings says what a row of rings means.
 func decodeRings(_ context.Context, args []string, std streams) (int, error) {
-	args, err := parse(flag.NewFlagSet("decode", flag.ContinueOnError), args)
+	set := flag.NewFlagSet("decode", flag.ContinueOnError)
+	formsOption(set, &std.out)
+	args, err := parse(set, args)
 	if err != nil {
 		return 0, err
 	}
-	var rings []decode.Colour
-	for _, arg := range args {
-		for _, word := range strings.FieldsFunc(arg, func(r rune) bool { return strings.ContainsRune(" ,;-/", r) }) {
-			colour, err := decode.ParseColour(word)
-			if err != nil {
-				return 0, usageError{err}
-			}
-			rings = append(rings, colour)
-		}
-	}
-	if len(rings) == 0 {
-		return 0, usage("name the colours of the rings")
+	rings, err := decode.ParseRow(strings.Join(args, " "))
+	if err != nil {
+		return 0, usageError{err}
 	}
 
 	readings, err := decode.Readings(rings)

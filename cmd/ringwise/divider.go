@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"ringwise/decode"
 	"ringwise/decode/network"
 )
 
@@ -112,7 +111,7 @@ func printDividers(out *answer, q network.DividerQuestion, found network.Divider
 	}
 	var conditions, cautions []string
 	for i, d := range found.Best {
-		out.line("  %d. upper %s, lower %s", i+1, out.part(d.Upper.Part), out.part(d.Lower.Part))
+		out.line("  %d. upper %s, lower %s", i+1, partText(d.Upper.Part), partText(d.Lower.Part))
 		ratios := make([]string, len(d.Corners))
 		for k, c := range d.Corners {
 			ratios[k] = network.FormatFigures(c.Ratio, 4)
@@ -135,7 +134,7 @@ func printDividers(out *answer, q network.DividerQuestion, found network.Divider
 			out.line("     upper bears %s", armText(d.Upper))
 			out.line("     lower bears %s", armText(d.Lower))
 		}
-		out.line("     the load sees a source of %s", out.about(d.Output))
+		out.line("     the load sees a source of %s", about(d.Output))
 		if d.Answer == network.No {
 			out.lines("     NO: ", d.Conditions)
 		} else {
@@ -178,11 +177,11 @@ func appendNew(list, texts []string) []string {
 // ohmsOption adds an option that reads a resistance above zero.
 func ohmsOption(set *flag.FlagSet, name string, to *float64) {
 	set.Func(name, "", func(text string) error {
-		ohms, err := decode.ParseOhms(text)
-		if err == nil && !ohms.IsPositive() {
+		v, err := network.ParseValue(text)
+		if err == nil && !v.Ohms.IsPositive() {
 			return errNotAboveZero
 		}
-		*to = ohms.InexactFloat64()
+		*to = v.Ohms.InexactFloat64()
 		return err
 	})
 }

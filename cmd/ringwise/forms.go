@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -8,37 +9,87 @@ import (
 	"math"
 	"strings"
 
-	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/decode/network"
 )
 
-// formsHelp describes the options of answers, for the help of commands.
-const formsHelp = `  --forms        every value also as a marking, as rings and in words
-  --json         everything as one JSON object
+// formsHelp describes the options of answers, for the help of commands, and
+// formsLine the first of them.
+const (
+	formsHelp = formsLine + `  --json         everything as one JSON object, each value in all its forms
 `
+	formsLine = `  --forms        below each line the values in it as a marking, as rings and in
+                 words
+`
+)
 
 // An answer writes what a command has to say.
 type answer struct {
 	w      io.Writer
-	ink    paint.Ink
-	forms  bool
 	asJSON bool
 }
 
 // answerOptions adds the options of answers to a command.
 func answerOptions(set *flag.FlagSet, w io.Writer) *answer {
-	a := &answer{w: w, ink: paint.InkFor(w)}
-	set.BoolVar(&a.forms, "forms", false, "")
+	a := &answer{w: w}
+	formsOption(set, &a.w)
 	set.BoolVar(&a.asJSON, "json", false, "")
 	return a
 }
 
-// object writes an answer as one JSON object.
+// formsOption adds the option that tells every value in all its forms.
+func formsOption(set *flag.FlagSet, w *io.Writer) {
+	set.BoolFunc("forms", "", func(string) error {
+		*w = withForms(*w)
+		return nil
+	})
+}
+
+// formsAsked tells whether the option was given.
+func formsAsked(set *flag.FlagSet) (asked bool) {
+	set.Visit(func(f *flag.Flag) { asked = asked || f.Name == "forms" })
+	return asked
+}
+
+// object writes an answer, which is an object, as JSON. At its end stand all
+// forms of the values that are named in its texts.
 func (a *answer) object(v any) error {
-	encoder := json.NewEncoder(a.w)
+	whole, err := encode(v)
+	if err != nil {
+		return err
+	}
+	named, err := encode(formsIn(whole))
+	if err != nil {
+		return err
+	}
+	// Before its last brace.
+	whole = append(bytes.TrimSuffix(bytes.TrimSpace(whole), []byte("}")), []byte(`,"values":`)...)
+	whole = append(append(whole, named...), '}')
+	var out bytes.Buffer
+	if err := json.Indent(&out, whole, "", "  "); err != nil {
+		return err
+	}
+	if f, wrapped := a.w.(*formsWriter); wrapped {
+		a.w = f.w // JSON has all forms
+	}
+	_, err = fmt.Fprintf(a.w, "%s\n", out.Bytes())
+	return err
+}
+
+func encode(v any) ([]byte, error) {
+	var out bytes.Buffer
+	encoder := json.NewEncoder(&out)
 	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", "  ")
-	return encoder.Encode(v)
+	err := encoder.Encode(v)
+	return out.Bytes(), err
+}
+
+// formsIn are all forms of the values that the texts of a JSON object name.
+func formsIn(object []byte) []network.Forms {
+	forms := []network.Forms{}
+	for _, v := range network.ValuesIn(string(object)) {
+		forms = append(forms, v.Forms())
+	}
+	return forms
 }
 
 // line writes a line.
@@ -51,28 +102,12 @@ func (a *answer) lines(before string, texts []string) {
 	}
 }
 
-// show writes a value, with all its forms if they are asked for.
-func (a *answer) show(v network.Value) string {
-	if !a.forms {
-		return v.String()
-	}
-	rings := "no row of rings writes it"
-	if row := v.Rings(); row != nil {
-		letters, _ := a.ink.Rings(row)
-		rings = fmt.Sprintf("rings %s, %s", letters, names(row))
-	}
-	return fmt.Sprintf("%s (marked %s; %s; %s)", v, v.RKM(), rings, v.Spoken())
-}
-
 // about writes a value that was worked out, to four significant figures.
-func (a *answer) about(v network.Value) string { return a.show(v.Rounded(4)) }
+func about(v network.Value) string { return v.Rounded(4).String() }
 
-// part writes a part: its value, marking and where it is.
-func (a *answer) part(p network.Part) string {
-	text := a.show(p.Value)
-	if !a.forms {
-		text += fmt.Sprintf(" (%s)", p.Value.RKM())
-	}
+// partText writes a part: its value, marking and where it is.
+func partText(p network.Part) string {
+	text := fmt.Sprintf("%s (%s)", p.Value, p.Value.RKM())
 	if strings.HasPrefix(p.Where, "#") {
 		text += " from " + p.Where
 	}

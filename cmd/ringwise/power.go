@@ -35,9 +35,7 @@ rating that calls for, and whether the part has it.
   --size         its type size (0204, 0207, 0411, 0414, 0617), or its length and
                  diameter in mm such as "6.3 x 2.3": the lowest rating that such
                  bodies are sold at is taken, an estimate only
-  --json         everything as one JSON object
-  --forms        the resistance also as a marking, as rings and in words
-
+` + formsHelp + `
 Exit code: 0 it will do (perhaps "only if"), 3 it will not, 2 wrong use.
 
 Examples:
@@ -136,15 +134,19 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 }
 
 // joinUnits appends words without a digit, such as units that stand apart, to
-// the word before.
+// the word before, and makes one word of the colours of a row of rings.
 func joinUnits(words []string) []string {
 	var joined []string
+	inRow := false
 	for _, word := range words {
-		if len(joined) > 0 && !strings.ContainsAny(word, "0123456789") {
-			joined[len(joined)-1] += " " + word
+		_, err := decode.ParseRow(word)
+		ring := err == nil
+		if n := len(joined); n > 0 && ring == inRow && !strings.ContainsAny(word, "0123456789") {
+			joined[n-1] += " " + word
 		} else {
 			joined = append(joined, word)
 		}
+		inRow = ring
 	}
 	return joined
 }
@@ -186,7 +188,7 @@ func deratingOf(kind decode.Kind, start, zero string) (*network.Derating, error)
 
 func printPower(out *answer, q network.PowerQuestion, p network.Power, ohms network.Value) {
 	o := p.Operation
-	out.line("%s at %s: %s, %s", out.show(ohms), network.FormatQuantity(o.Volts, network.Volt), network.FormatQuantity(o.Amps, network.Ampere), network.FormatQuantity(o.Watts, network.Watt))
+	out.line("%s at %s: %s, %s", ohms, network.FormatQuantity(o.Volts, network.Volt), network.FormatQuantity(o.Amps, network.Ampere), network.FormatQuantity(o.Watts, network.Watt))
 	out.line("  derating: all of the rating up to %g °C, nothing from %g °C on (%s)", p.Derating.StartC, p.Derating.ZeroC, p.Derating.Source)
 	out.line("  at %g °C a part bears %s of its rating", q.AmbientC, share(p.Share))
 	switch {

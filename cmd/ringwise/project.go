@@ -192,7 +192,7 @@ func printPlan(out *answer, a projectAnswer) {
 		if line.Reference != "" {
 			head += ", " + line.Reference
 		}
-		out.line("%s: %d of %s%s", head, line.Quantity, out.show(line.Need.Value), needText(line.Need))
+		out.line("%s: %d of %s%s", head, line.Quantity, line.Need.Value, needText(line.Need))
 		for _, s := range line.Supplies {
 			out.line("  %s %s: %s", s.How, howMany(s), takesText(out, s))
 			if s.How == network.StandsIn {
@@ -200,15 +200,15 @@ func printPlan(out *answer, a projectAnswer) {
 			}
 			if s.Combination != nil {
 				out.line("     joined as %s", s.Combination.Text)
-				out.line("     makes %s, %s; at worst %s to %s", out.about(s.Combination.Nominal), network.FormatOff(s.Combination.ErrorPercent),
-					out.about(s.Combination.Low), out.about(s.Combination.High))
+				out.line("     makes %s, %s; at worst %s to %s", about(s.Combination.Nominal), network.FormatOff(s.Combination.ErrorPercent),
+					about(s.Combination.Low), about(s.Combination.High))
 			}
 			out.lines("     only if ", s.Conditions)
 		}
 		if line.Missing > 0 {
 			out.line("  MISSING: %d%s", line.Missing, buyText(out, line))
 			for _, s := range line.Refused {
-				out.line("     not %s: %s", out.part(s.Part), strings.Join(s.Reasons, "; "))
+				out.line("     not %s: %s", partText(s.Part), strings.Join(s.Reasons, "; "))
 			}
 		}
 	}
@@ -231,7 +231,7 @@ func buyText(out *answer, line network.PlanLine) string {
 	if line.Buy == nil {
 		return ""
 	}
-	text := fmt.Sprintf("; to buy: %s (%s)", out.show(line.Buy.Nearest), line.Buy.Series)
+	text := fmt.Sprintf("; to buy: %s (%s)", line.Buy.Nearest, line.Buy.Series)
 	if line.Need.RatedWatts > 0 {
 		text += ", rated " + network.FormatRating(line.Need.RatedWatts)
 	}
@@ -248,7 +248,7 @@ func howMany(s network.Supply) string { return "for " + plural(s.Places, "place"
 func takesText(out *answer, s network.Supply) string {
 	words := make([]string, len(s.Takes))
 	for i, t := range s.Takes {
-		words[i] = fmt.Sprintf("take %d of %s", t.Count, out.part(t.Part))
+		words[i] = fmt.Sprintf("take %d of %s", t.Count, partText(t.Part))
 	}
 	return strings.Join(words, ", ")
 }

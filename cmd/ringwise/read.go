@@ -45,6 +45,8 @@ likely the reading is, and what else there is to know.
                 of known spacing. Then each body's length and diameter in mm are
                 told, and the range of ratings that such bodies are sold at, of
                 which the lowest is the one to count on: an estimate only
+  --forms       below each line the values in it as a marking, as rings and in
+                words
   --confirm     go through the parts line by line, in plain words, and put what
                 you confirm into the stock; ? tells what can be answered
   --stock FILE  with --confirm: another stock than the usual one
@@ -76,6 +78,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		scale, ofOne, err = ruler.Parse(text)
 		return err
 	})
+	formsOption(set, &std.out)
 	apart := set.Bool("isolated", false, "")
 	var confirming confirmOptions
 	confirming.define(set)
@@ -88,6 +91,8 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("name at least one photo")
 	case *asJSON && *asCSV:
 		return 0, usage("choose one of --json and --csv")
+	case formsAsked(set) && (*asJSON || *asCSV):
+		return 0, usage("--forms is for the table: --json and --csv have forms of their own")
 	case ofOne && len(names) > 1:
 		return 0, usage("two points are in one photo: read it alone, or give --scale such as \"17.5 px/mm\" for all")
 	}

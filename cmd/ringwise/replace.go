@@ -155,7 +155,7 @@ func worthShowing(need network.Need, list []network.StandIn, best int) []network
 }
 
 func printReplace(out *answer, a replaceAnswer, named bool) {
-	out.line("wanted: %s%s", out.show(a.Need.Value), needText(a.Need))
+	out.line("wanted: %s%s", a.Need.Value, needText(a.Need))
 	if !named {
 		switch {
 		case len(a.StandIns) == 0:
@@ -167,10 +167,10 @@ func printReplace(out *answer, a replaceAnswer, named bool) {
 	common := commonConditions(a.StandIns)
 	for i, s := range a.StandIns {
 		if named {
-			out.line("%s: %s", strings.ToUpper(string(s.Answer)), out.part(s.Part))
+			out.line("%s: %s", strings.ToUpper(string(s.Answer)), partText(s.Part))
 			out.lines("     ", s.Arithmetic)
 		} else {
-			out.line("  %d. %s: %s, %s", i+1, s.Answer, out.part(s.Part), network.FormatOff(s.ErrorPercent))
+			out.line("  %d. %s: %s, %s", i+1, s.Answer, partText(s.Part), network.FormatOff(s.ErrorPercent))
 		}
 		if s.Answer == network.No {
 			out.lines("     because ", s.Reasons)
@@ -191,7 +191,7 @@ func printReplace(out *answer, a replaceAnswer, named bool) {
 		if !c.Fits {
 			fits = "does not fit with its tolerance"
 		}
-		out.line("  %s: %s, %s; %s", c.Series, out.show(c.Nearest), network.FormatOff(c.ErrorPercent), fits)
+		out.line("  %s: %s, %s; %s", c.Series, c.Nearest, network.FormatOff(c.ErrorPercent), fits)
 	}
 	out.lines("CAUTION: ", a.Cautions)
 }

@@ -78,8 +78,8 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 	})
 	set.Int64Var(&meter.Counts, "counts", meter.Counts, "")
 	set.Func("leads", "", func(text string) error {
-		ohms, err := decode.ParseOhms(text)
-		meter.Ohms = ohms
+		leads, err := network.ParseValue(text)
+		meter.Ohms = leads.Ohms
 		return err
 	})
 	inCircuit := set.Bool("in-circuit", false, "")
@@ -116,12 +116,12 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 }
 
 func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
-	out.line("%s", out.show(s.Value))
-	out.line("  by its tolerance: %s to %s", out.show(s.Low), out.show(s.High))
+	out.line("%s", s.Value)
+	out.line("  by its tolerance: %s to %s", s.Low, s.High)
 	if s.DriftPercent > 0 {
 		out.line("  drift from %g to %g °C, %d ppm/K from %g °C: ±%s", q.Temperature.LowC, q.Temperature.HighC, *q.TempcoPPM,
 			q.Temperature.ReferenceC, network.FormatPercent(s.DriftPercent))
-		out.line("  both at their worst: %s to %s", out.about(s.WorstLow), out.about(s.WorstHigh))
+		out.line("  both at their worst: %s to %s", about(s.WorstLow), about(s.WorstHigh))
 	}
 	out.line("  to be expected:")
 	for _, e := range s.Expected {
@@ -129,17 +129,17 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 		if e.Holds != "" {
 			holds = " for " + e.Holds
 		}
-		out.line("    %s to %s, ±%s%s, if %s", out.about(e.Low), out.about(e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
+		out.line("    %s to %s, ±%s%s, if %s", about(e.Low), about(e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
 	}
 	if m := s.Meter; m != nil {
 		verdict := map[network.MeterVerdict]string{
 			network.Inside: "inside the tolerance", network.Outside: "OUTSIDE the tolerance",
 			network.Unclear: "too near to a bound to tell with this meter",
 		}[m.Verdict]
-		out.line("  measured: %s, so really %s to %s: %s", out.show(m.Shown), out.about(m.Low), out.about(m.High), verdict)
+		out.line("  measured: %s, so really %s to %s: %s", m.Shown, about(m.Low), about(m.High), verdict)
 		out.line("    %s against the marked value", network.FormatOff(m.ErrorPercent))
 		if m.Nearest != nil {
-			out.line("    nearest of E24: %s; compare the rings, and measure with a lead free", out.show(*m.Nearest))
+			out.line("    nearest of E24: %s; compare the rings, and measure with a lead free", m.Nearest)
 		}
 		out.lines("    note: ", m.Notes)
 	}

@@ -42,6 +42,8 @@ ringwise read --confirm or ringwise bench). Without an ACTION it lists the bins.
   restore FILE       put a backup in place of the stock, which is kept aside
   verify [FILE]      check the stock, or a backup, for damage
 
+  --forms            with bins, find, take, put, undo, redo, journal: below each
+                     line the values in it as a marking, as rings and in words
   --stock FILE       another stock than the usual one, which is
                      ringwise/stock.db in the user's data folder
 
@@ -83,14 +85,14 @@ type stockAction struct {
 
 func stockActions() []stockAction {
 	return []stockAction{
-		{"bins", "", 0, false, listBins},
-		{"find", "tolerance", -1, false, findParts},
-		{"take", "entry count tolerance", -1, false, takeParts},
-		{"put", "entry count tolerance", -1, false, putParts},
+		{"bins", "forms", 0, false, listBins},
+		{"find", "tolerance forms", -1, false, findParts},
+		{"take", "entry count tolerance forms", -1, false, takeParts},
+		{"put", "entry count tolerance forms", -1, false, putParts},
 		{"remove", "entry", 0, false, removeEntry},
-		{"undo", "", 0, false, undoStep},
-		{"redo", "", 0, false, redoStep},
-		{"journal", "", 0, false, showJournal},
+		{"undo", "forms", 0, false, undoStep},
+		{"redo", "forms", 0, false, redoStep},
+		{"journal", "forms", 0, false, showJournal},
 		{"summary", "since", 0, false, summarize},
 		{"export", "csv json", 1, false, exportStock},
 		{"import", "csv json", 1, true, importStock},
@@ -108,6 +110,7 @@ func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 	set.StringVar(&c.path, "stock", "", "")
 	set.BoolVar(&c.asCSV, "csv", false, "")
 	set.BoolVar(&c.asJSON, "json", false, "")
+	formsOption(set, &c.std.out)
 	set.IntVar(&c.count, "count", 1, "")
 	set.Int64Var(&c.entry, "entry", 0, "")
 	set.StringVar(&c.since, "since", "", "")

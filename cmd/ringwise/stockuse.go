@@ -9,7 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"ringwise/cmd/ringwise/internal/stock"
-	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 // value reads the value that the words name, with a tolerance if a letter or
@@ -18,23 +18,14 @@ func (c *stockCall) value() (decimal.Decimal, decimal.NullDecimal, error) {
 	if len(c.words) == 0 {
 		return decimal.Decimal{}, decimal.NullDecimal{}, usage("name a value such as 5K6")
 	}
-	ohms, tolerance, err := parseValue(strings.Join(c.words, " "))
-	if c.tolerance.Valid {
-		tolerance = c.tolerance
-	}
-	return ohms, tolerance, err
-}
-
-// parseValue reads a value, or a marking with or without a tolerance letter.
-func parseValue(text string) (decimal.Decimal, decimal.NullDecimal, error) {
-	if marking, err := decode.ParseRKM(text); err == nil {
-		return marking.Ohms, marking.TolerancePercent, nil
-	}
-	ohms, err := decode.ParseOhms(text)
+	v, err := network.ParseValue(strings.Join(c.words, " "))
 	if err != nil {
 		return decimal.Decimal{}, decimal.NullDecimal{}, usageError{err}
 	}
-	return ohms, decimal.NullDecimal{}, nil
+	if c.tolerance.Valid {
+		v.TolerancePercent = c.tolerance
+	}
+	return v.Ohms, v.TolerancePercent, nil
 }
 
 // errNoneThere ends a call with nothingIn.

@@ -136,21 +136,84 @@ func TestUseCommandsAsJSON(t *testing.T) {
 		require.NoError(t, json.Unmarshal([]byte(out), &answer), args)
 		assert.Contains(t, answer, field, args)
 		assert.NotContains(t, out, "null,\n  \"left_out\"", args)
-		if !strings.HasPrefix(args, "power") {
-			assert.Contains(t, out, `"spoken": "`, args)
-		}
+		assert.Contains(t, answer, "values", args)
+		assert.Contains(t, out, `"spoken": "`, args)
 	}
 }
 
-// Values may be written in every form that the value parser takes.
+// everyForm are the forms of 5.6 kΩ ±5 % in which the decode package reads a
+// value: number and unit, the letters and digits of IEC 60062, and the rings of
+// IEC 60062 by name or by the letters of IEC 60757.
+var everyForm = []string{"5K6J", "5.6 kΩ ±5 %", "5600 ±5", "5,6 kOhm ±J", "5.6 kilohm ± 5", "GN BU RD GD", "green blue red gold", "green-blue-red-gold"}
+
+// Every field for a value takes every form, and the answer is the same.
 func TestUseCommandsTakeValuesInEveryForm(t *testing.T) {
-	for _, form := range []string{"5K6J", "5.6 kΩ ±5 %", "5600 ±5", "5,6 kOhm ±J"} {
-		code, out, errs := ringwise("spread", form)
-		assert.Equal(t, allWell, code, "%s: %s", form, errs)
-		assert.True(t, strings.HasPrefix(out, "5.6 kΩ ±5 %\n  by its tolerance: 5.32 kΩ to 5.88 kΩ\n"), out)
+	path := mixedStock(t)
+	list := filepath.Join(t.TempDir(), "list.csv")
+	for _, command := range []string{
+		"spread|VALUE", "spread|1K|--measured|990|--leads|VALUE", "replace|VALUE|--stock|" + path, "replace|4K7|--with|VALUE",
+		"combine|VALUE|--from|E6|--range|1K..100K", "combine|7K|--from|E6|--range|VALUE..100K",
+		"divider|--in|5V|--out|2V|--from|E6|--load|VALUE", "divider|--in|5V|--out|2V|--from|E6|--source|VALUE",
+		"power|12V|VALUE", "code|VALUE", "project|" + list + "|--stock|" + path, "stock|find|VALUE|--stock|" + path,
+		"sheet|--values|VALUE|--seed|7|--kinds|value|--questions|1|--out|" + t.TempDir(),
+	} {
+		first := ""
+		for _, form := range everyForm {
+			write(t, list, []byte("value;quantity\n"+form+";2\n"))
+			args := strings.Split(strings.ReplaceAll(command, "VALUE", form), "|")
+			code, out, errs := ringwise(args...)
+			assert.Equal(t, allWell, code, "%s with %s: %s", command, form, errs)
+			if first == "" {
+				first = out
+			}
+			assert.Equal(t, first, out, "%s with %s", command, form)
+		}
+		assert.NotEmpty(t, first, command)
+	}
+	code, out, _ := ringwise("power", "12V", "green", "blue", "red", "gold")
+	assert.Equal(t, allWell, code)
+	assert.Contains(t, out, "5.6 kΩ ±5 % at 12 V")
+}
+
+// With --forms every value of an answer is told as a marking, as rings and in
+// words, below the line that names it first.
+func TestFormsOfEveryValue(t *testing.T) {
+	path := mixedStock(t)
+	list := filepath.Join(t.TempDir(), "list.csv")
+	write(t, list, []byte("value\n5k6\n11k\n"))
+	for _, command := range []string{
+		"spread 5K6J --measured 5.58k", "replace 5K6J --stock " + path, "combine 11k --stock " + path, "divider --ratio 0.5 --stock " + path,
+		"power 12V 470R", "project " + list + " --stock " + path, "stock --stock " + path, "stock find 5K6 --stock " + path,
+		"stock journal --stock " + path, "decode GN BU RD GD", "code 5K6",
+	} {
+		code, out, errs := ringwise(append(strings.Fields(command), "--forms")...)
+		assert.Equal(t, allWell, code, "%s: %s", command, errs)
+		values := network.ValuesIn(out)
+		assert.NotEmpty(t, values, command)
+		for _, v := range values {
+			assert.Equal(t, 1, strings.Count(out, "  "+v.String()+": "+v.Forms().String()+"\n"), "%s: %s", command, v)
+		}
 	}
 	_, out, _ := ringwise("spread", "5.6", "kΩ", "--tolerance", "J", "--forms")
-	assert.True(t, strings.HasPrefix(out, "5.6 kΩ ±5 % (marked 5K6J; rings GN BU RD GD, green blue red gold; five point six kilo-ohm, plus or minus five percent)\n"), out)
+	assert.True(t, strings.HasPrefix(out, "5.6 kΩ ±5 %\n    5.6 kΩ ±5 %: marked 5K6J; rings GN BU RD GD, green blue red gold; five point six kilo-ohm, plus or minus five percent\n"), out)
+	code, _, errs := ringwise("read", "--forms", "--csv", "a.jpg")
+	assert.Equal(t, wrongUse, code)
+	assert.Contains(t, errs, "--forms is for the table")
+}
+
+// A prompt passes at once, and forms wait for the end of its line.
+func TestFormsWriterHoldsNothingBack(t *testing.T) {
+	var out strings.Builder
+	w := withForms(&out)
+	for _, c := range []struct{ text, want string }{
+		{"take 4.7", "take 4.7"}, {" kΩ? ", "take 4.7 kΩ? "},
+		{"\nnext", "take 4.7 kΩ? \n    4.7 kΩ: marked 4K7; rings YE VT RD, yellow violet red; four point seven kilo-ohm\nnext"},
+	} {
+		n, err := w.Write([]byte(c.text))
+		require.NoError(t, err)
+		assert.Equal(t, len(c.text), n)
+		assert.Equal(t, c.want, out.String())
+	}
 }
 
 func TestSpread(t *testing.T) {

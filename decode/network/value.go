@@ -38,12 +38,18 @@ func About(ohms float64) Value {
 	return Value{Ohms: decimal.NewFromFloat(ohms).Round(places)}
 }
 
-// ParseValue reads a value in any form that decode.ParseOhms reads. A
-// tolerance may follow, as in "5.6 kΩ ±5 %", or as a letter of IEC 60062, as
-// in "5K6J".
+// ParseValue reads a value in any form that the decode package reads: as
+// decode.ParseOhms does, as a marking of IEC 60062 such as "5K6J", or as the row
+// of rings in reading order, by names or letters, such as "GN BU RD GD". A
+// tolerance may follow the first, as in "5.6 kΩ ±5 %". Of several meanings of a
+// row the most usual counts; a row is refused where that is one with a failure
+// rate.
 func ParseValue(text string) (Value, error) {
 	if marking, err := decode.ParseRKM(text); err == nil {
 		return Value{marking.Ohms, marking.TolerancePercent}, nil
+	}
+	if row, err := decode.ParseRow(text); err == nil {
+		return valueOfRow(row)
 	}
 	number, tolerance, found := strings.Cut(text, "±")
 	ohms, err := decode.ParseOhms(number)
@@ -59,6 +65,21 @@ func ParseValue(text string) (Value, error) {
 		v.TolerancePercent = decimal.NewNullDecimal(percent)
 	}
 	return v, nil
+}
+
+// valueOfRow is the most usual meaning of a row of rings. It refuses a row of
+// which that is a value with a failure rate: such parts are rare, and the
+// standard's own meaning is as legal.
+func valueOfRow(row []decode.Colour) (Value, error) {
+	readings, err := decode.Readings(row)
+	if err != nil {
+		return Value{}, err
+	}
+	usual := Value{readings[0].Ohms, readings[0].TolerancePercent}
+	if other := readings[len(readings)-1]; readings[0].FailureRate.Valid && len(readings) > 1 {
+		return Value{}, fmt.Errorf("the rings %s may mean %s or %s: write the value", decode.RowLetters(row), usual, Value{other.Ohms, other.TolerancePercent})
+	}
+	return usual, nil
 }
 
 // ParseTolerance reads a tolerance in percent, above 0 and up to 100, with or
@@ -150,30 +171,17 @@ func (v Value) bounds() (low, high float64) {
 	return r.Low().InexactFloat64(), r.High().InexactFloat64()
 }
 
-// valueJSON is the shape of a value in JSON.
-type valueJSON struct {
-	Ohms             json.Number  `json:"ohms"`
-	TolerancePercent *json.Number `json:"tolerance_percent"`
-	Text             string       `json:"text"`
-	RKM              string       `json:"rkm"`
-	Rings            []string     `json:"rings"`   // names, empty if no row writes it
-	Letters          string       `json:"letters"` // of IEC 60757
-	Spoken           string       `json:"spoken"`
-}
-
 // MarshalJSON writes the value with all its forms.
 func (v Value) MarshalJSON() ([]byte, error) {
-	out := valueJSON{Ohms: json.Number(v.Ohms.String()), Text: v.String(), RKM: v.RKM(), Rings: []string{}, Spoken: v.Spoken()}
+	out := struct {
+		Ohms             json.Number  `json:"ohms"`
+		TolerancePercent *json.Number `json:"tolerance_percent"`
+		Forms
+	}{Ohms: json.Number(v.Ohms.String()), Forms: v.Forms()}
 	if v.TolerancePercent.Valid {
 		n := json.Number(v.TolerancePercent.Decimal.String())
 		out.TolerancePercent = &n
 	}
-	var letters []string
-	for _, ring := range v.Rings() {
-		out.Rings = append(out.Rings, ring.String())
-		letters = append(letters, ring.Letters())
-	}
-	out.Letters = strings.Join(letters, " ")
 	return json.Marshal(out)
 }
 

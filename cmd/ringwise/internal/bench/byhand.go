@@ -9,6 +9,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 // A byHand is a part whose value a person gives: printed on it, measured, or
@@ -58,26 +59,18 @@ func (t *tray) enter(ctx context.Context, h byHand) (stock.Part, error) {
 
 // reading reads the value and tolerance.
 func (h byHand) reading() (decode.Reading, error) {
-	var r decode.Reading
-	if m, err := decode.ParseRKM(h.Value); err == nil {
-		r.Ohms, r.TolerancePercent = m.Ohms, m.TolerancePercent
-		if len(m.TempcoPPM) == 1 {
-			r.TempcoPPM = &m.TempcoPPM[0]
-		}
-	} else if r.Ohms, err = decode.ParseOhms(h.Value); err != nil {
-		return r, err
+	v, err := network.ParseValue(h.Value)
+	if err != nil {
+		return decode.Reading{}, err
 	}
-	text := strings.Trim(h.Tolerance, "±% ")
-	if text == "" {
+	r := v.Reading()
+	if m, err := decode.ParseRKM(h.Value); err == nil && len(m.TempcoPPM) == 1 {
+		r.TempcoPPM = &m.TempcoPPM[0]
+	}
+	if strings.TrimSpace(h.Tolerance) == "" {
 		return r, nil
 	}
-	percent, err := decode.ToleranceOfLetter(text)
-	if err != nil {
-		percent, err = decimal.NewFromString(strings.Replace(text, ",", ".", 1))
-		if err != nil || len(text) > 8 || !percent.IsPositive() || percent.GreaterThan(decimal.New(100, 0)) {
-			return r, errors.New("the tolerance is in percent, such as 5, or a letter such as J")
-		}
-	}
+	percent, err := network.ParseTolerance(h.Tolerance)
 	r.TolerancePercent = decimal.NewNullDecimal(percent)
-	return r, nil
+	return r, err
 }

@@ -11,6 +11,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 // A verb is what an answer asks for.
@@ -272,15 +273,12 @@ func giveValue(_ Part, before said, rest string) (said, error) {
 	return next, nil
 }
 
-// parseHand reads "5k6", "5k6 5", "5.6 kΩ 5 %" or "5K6J".
+// parseHand reads "5k6", "GN BU RD GD", "5k6 5", "5.6 kΩ 5 %" or "5K6J".
 func parseHand(fields []string) (decode.Reading, error) {
 	text := strings.Join(fields, " ")
-	if m, err := decode.ParseRKM(text); err == nil {
-		return decode.Reading{Ohms: m.Ohms, TolerancePercent: m.TolerancePercent}, nil
-	}
-	ohms, whole := decode.ParseOhms(text)
+	v, whole := network.ParseValue(text)
 	if whole == nil {
-		return decode.Reading{Ohms: ohms}, nil
+		return v.Reading(), nil
 	}
 	text = strings.TrimSpace(strings.TrimSuffix(text, "%"))
 	at := strings.LastIndexAny(text, " ±")
