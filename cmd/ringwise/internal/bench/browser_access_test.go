@@ -63,7 +63,13 @@ var pageStates = []struct {
 		w.press(kb.Escape)
 		w.focusHand()
 		w.press("?")
-		 w.until(`document.querySelector('#keys-dialog').open`)
+		w.until(`document.querySelector('#keys-dialog').open`)
+	}},
+	{"values", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.click("#values")
+		w.until(`document.querySelector('#values-dialog').open`)
+		w.untilSays("#values-list", "kilo-ohm")
 	}},
 	{"by-hand", func(r rig, w window) {
 		w.press(kb.Escape)

@@ -26,7 +26,9 @@ func TestScaleOfAPhoto(t *testing.T) {
 	// length of 6.3 mm.
 	p := s.tray.photo(1)
 	corner := p.parts[1].found.Outline
-	at := func(i int) [2]float64 { return [2]float64{corner[i].X / float64(p.width), corner[i].Y / float64(p.height)} }
+	at := func(i int) [2]float64 {
+		return [2]float64{corner[i].X / float64(p.width), corner[i].Y / float64(p.height)}
+	}
 	tell := func(body any, code int) string {
 		data, err := json.Marshal(body)
 		require.NoError(t, err)

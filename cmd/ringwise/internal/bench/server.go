@@ -179,6 +179,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /find/divider", s.findDivider)
 	mux.HandleFunc("POST /find/project", s.findProject)
 	mux.HandleFunc("POST /find/take", s.takeParts)
+	mux.HandleFunc("POST /values", s.showValues)
 	mux.HandleFunc("POST /sheets", s.orderSheets)
 	mux.HandleFunc("GET /made/{name}", s.showMade)
 	return s.guard(mux)

@@ -28,6 +28,7 @@ type row struct {
 	Count     int
 	Part      string
 	Marking   string
+	Words     string // the value as it is said
 	Letters   string // of the rings (IEC 60757)
 	Names     string // of the rings
 	Where     string
@@ -54,7 +55,7 @@ func rowsOf(line network.PlanLine) []row {
 	for _, s := range line.Supplies {
 		how := howText(s)
 		for i, t := range s.Takes {
-			r := row{Count: t.Count, Part: t.Part.Value.String(), Marking: t.Part.Value.RKM(), Where: t.Part.Where}
+			r := row{Count: t.Count, Part: t.Part.Value.String(), Marking: t.Part.Value.RKM(), Words: t.Part.Value.Spoken(), Where: t.Part.Where}
 			row := t.Part.Rings
 			if row == nil {
 				row = t.Part.Value.Rings()
@@ -72,7 +73,7 @@ func rowsOf(line network.PlanLine) []row {
 		r := row{Count: line.Missing, Missing: true, Part: "missing"}
 		if line.Buy != nil {
 			r.Part = "to buy: " + line.Buy.Nearest.String()
-			r.Marking = line.Buy.Nearest.RKM()
+			r.Marking, r.Words = line.Buy.Nearest.RKM(), line.Buy.Nearest.Spoken()
 			r.Letters, r.Names = rings(line.Buy.Nearest.Rings())
 		}
 		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != decode.KindOrdinary {

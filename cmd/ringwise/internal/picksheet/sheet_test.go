@@ -40,7 +40,7 @@ func TestSheetSaysWhatToPick(t *testing.T) {
 	page := sheet(t, list)
 	for _, want := range []string{
 		"2026-03-01. 4 places: 3 have parts, 0 of them only if what is said holds; 1 missing.",
-		"GN BU RD GD", "green, blue, red, gold", "5K6J", "#1",
+		"GN BU RD GD", "green, blue, red, gold", "5K6J", "#1", "five point six kilo-ohm, plus or minus five percent",
 		"joined: 1 kΩ in series with (1 kΩ in parallel with 1 kΩ), makes 1.5 kΩ",
 		"to buy: 820 Ω ±5 %", "not 820 Ω ±5 % from #9: it is no ordinary part", "Caution:",
 	} {

@@ -6,6 +6,7 @@ import { state, part, colour } from './state.js';
 import { confirm, undo, step, doings, setColour, take, walk, tell } from './hand.js';
 import { again } from './voice.js';
 import { point } from './light.js';
+import { open as openValues } from './values.js';
 
 let letters = localStorage.getItem('letters') !== 'no';
 
@@ -30,7 +31,7 @@ const afterKey = (act) => addEventListener('keyup', () => act(), { once: true })
 const single = {
   c: () => doings.unset(), i: () => doings.add(), '[': () => doings.left(), ']': () => doings.right(),
   f: () => doings.flip(), a: () => doings.afresh(), m: () => afterKey(() => $('meter').focus()), x: () => doings['not a resistor'](),
-  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': point, z: undo, q: again, b: tell,
+  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': point, '=': () => openValues(), z: undo, q: again, b: tell,
   '?': () => $('keys-dialog').showModal(),
 };
 
@@ -40,7 +41,7 @@ const told = [
   ['I or Insert', 'add a ring behind this one'], ['Delete', 'drop this ring'], ['[ ]', 'move this ring'],
   ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
   ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'], ['J', 'use it: what it is good for'],
-  ['.', 'this spot is white: point at one by arrows, Enter keeps it'], ['Z, or Ctrl+Z anywhere', 'undo'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
+  ['.', 'this spot is white: point at one by arrows, Enter keeps it'], ['=', 'the values shown, in rings, letters and words'], ['Z, or Ctrl+Z anywhere', 'undo'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
 ];
 
 // Keys take effect one after the other, as quick as they are typed: each waits

@@ -16,6 +16,7 @@ import * as camera from './camera.js';
 import * as use from './use.js';
 import * as find from './find.js';
 import * as lesson from './lesson.js';
+import * as values from './values.js';
 
 // titles of the views besides the bench.
 const titles = { bins: 'Bins – Ringwise', use: 'Use it – Ringwise', finding: 'Find – Ringwise', lesson: 'Sheets – Ringwise' };
@@ -70,6 +71,7 @@ phone.setUp();
 use.setUp();
 find.setUp();
 lesson.setUp();
+values.setUp();
 window.addEventListener('hashchange', view);
 view();
 listen(intake.heard, phone.refresh);

@@ -4,6 +4,7 @@
 import { $, el, set, text, sentenceOf } from './dom.js';
 import { ask, complain } from './state.js';
 import { say, speak } from './voice.js';
+import { button as valuesButton } from './values.js';
 
 // field makes a labelled field with room for a hint and for what is wrong with it.
 export function field(form, name, label, input, hint = '') {
@@ -100,6 +101,7 @@ export function showAnswer(box, told) {
       ...g.blocks.map((b) => blockOf(b, g.title ? 'h5' : 'h4')),
     ]),
     ...list('To know', told.notes),
+    valuesButton(box),
     told.cautions.length ? el('ul', { class: 'special' }, ...told.cautions.map((c) => el('li', {}, `Caution: ${c}`))) : '');
 }
 
