@@ -5,7 +5,6 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -124,7 +123,7 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usageError{err}
 	}
 	if *with == "" {
-		a.StandIns = worthShowing(need, a.StandIns, *best)
+		a.StandIns = network.WorthShowing(need, a.StandIns, *best)
 	}
 	if !need.Value.Ohms.IsZero() {
 		if a.Series, err = network.SeriesChoices(need); err != nil {
@@ -140,18 +139,6 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 	}
 	printReplace(out, a, *with != "")
 	return code, nil
-}
-
-// worthShowing drops parts that are far from the value, but for the nearest if
-// all are, and all beyond the best so many.
-func worthShowing(need network.Need, list []network.StandIn, best int) []network.StandIn {
-	near := slices.DeleteFunc(slices.Clone(list), func(s network.StandIn) bool {
-		return s.Answer == network.No && (need.Value.Ohms.IsZero() || math.Abs(s.ErrorPercent) > farOff)
-	})
-	if len(near) == 0 && !need.Value.Ohms.IsZero() {
-		return list[:min(1, len(list))]
-	}
-	return near[:min(best, len(near))]
 }
 
 func printReplace(out *answer, a replaceAnswer, named bool) {

@@ -315,3 +315,19 @@ func compareStandIns(a, b StandIn) int {
 		cmp.Compare(len(a.Conditions), len(b.Conditions)),
 	)
 }
+
+// farOff is how far off a part may be, in percent, to be worth showing though it
+// may not stand in.
+const farOff = 20
+
+// WorthShowing drops, of ranked parts, those that are far from the value, but for
+// the nearest if all are, and all beyond the first so many.
+func WorthShowing(need Need, list []StandIn, most int) []StandIn {
+	near := slices.DeleteFunc(slices.Clone(list), func(s StandIn) bool {
+		return s.Answer == No && (need.Value.Ohms.IsZero() || math.Abs(s.ErrorPercent) > farOff)
+	})
+	if len(near) == 0 && !need.Value.Ohms.IsZero() {
+		return list[:min(1, len(list))]
+	}
+	return near[:min(most, len(near))]
+}

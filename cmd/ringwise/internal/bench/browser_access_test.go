@@ -124,16 +124,18 @@ var pageStates = []struct {
 	{"finding", func(r rig, w window) {
 		w.click("#to-finding")
 		w.fill("combine", "target", "5K6", "tolerance", "5")
-		w.untilSays("#finding section:nth-child(1) .says", "5.6 kΩ")
+		w.untilSays("#finding section:nth-child(2) .says", "5.6 kΩ")
+		w.fill("replace", "value", "5K1", "tolerance", "10")
+		w.untilSays("#finding section:nth-child(1) .says", "5.1 kΩ")
 		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('#choice-from').value = 'E24'; document.querySelector('#choice-from').onchange()`))
 		w.fill("divider", "in", "12 V", "out", "3.3 V", "load", "10k")
-		w.untilSays("#finding section:nth-child(2) .says", "upper")
+		w.untilSays("#finding section:nth-child(3) .says", "upper")
 		w.click("#finding .take button")
 		w.untilSays("#finding .take", "Take now")
 	}},
 	{"project", func(r rig, w window) {
 		w.fill("project", "list", "reference,value,kind\nR1,5K6,\nR2,100R,fusible\n")
-		w.untilSays("#finding section:nth-child(3) .says", "Of 2 places")
+		w.untilSays("#finding section:nth-child(4) .says", "Of 2 places")
 	}},
 	{"lesson", func(r rig, w window) {
 		w.click("#to-lesson")

@@ -175,6 +175,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /use/spread", s.useSpread)
 	mux.HandleFunc("POST /use/stand-in", s.useStandIn)
 	mux.HandleFunc("POST /use/power", s.usePower)
+	mux.HandleFunc("POST /find/replace", s.findReplace)
 	mux.HandleFunc("POST /find/combine", s.findCombine)
 	mux.HandleFunc("POST /find/divider", s.findDivider)
 	mux.HandleFunc("POST /find/project", s.findProject)

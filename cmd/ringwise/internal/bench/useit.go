@@ -91,6 +91,8 @@ type spreadForm struct {
 	High      string  `json:"high"` // °C
 	Tempco    string  `json:"tempco"`
 	Measured  string  `json:"measured"` // empty: what was noted of the part
+	Accuracy  string  `json:"accuracy"` // of the meter, percent of the reading; empty: usual
+	Counts    string  `json:"counts"`   // of its last digit on top; empty: usual
 	InCircuit bool    `json:"inCircuit"`
 }
 
@@ -124,7 +126,11 @@ func (t *tray) spread(ctx context.Context, f spreadForm) (told, error) {
 	}
 	q.Meter = u.kept.Meter
 	if f.Measured != "" {
-		shown, err := decode.UsualMeter.Shows(f.Measured)
+		meter, err := f.meter()
+		if err != nil {
+			return told{}, err
+		}
+		shown, err := meter.Shows(f.Measured)
 		if err != nil {
 			return told{}, in("measured", err)
 		}
@@ -143,6 +149,26 @@ func (t *tray) spread(ctx context.Context, f spreadForm) (told, error) {
 		return told{}, in(field, err)
 	}
 	return tellSpread(u, q, s), nil
+}
+
+// meter is how accurate the person's meter is.
+func (f spreadForm) meter() (decode.Meter, error) {
+	m := decode.UsualMeter
+	if text := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(f.Accuracy), "%")); text != "" {
+		percent, err := decimal.NewFromString(strings.Replace(text, ",", ".", 1))
+		if err != nil || len(text) > 12 || percent.IsNegative() || percent.GreaterThan(decimal.New(100, 0)) {
+			return m, in("accuracy", fmt.Errorf("%.20q is no accuracy: write percent of the reading, such as 0.8", f.Accuracy))
+		}
+		m.Percent = percent
+	}
+	if text := strings.TrimSpace(f.Counts); text != "" {
+		n, err := strconv.ParseInt(text, 10, 64)
+		if err != nil || n < 0 || n > 1000 {
+			return m, in("counts", fmt.Errorf("%.20q is no count: write a whole number from 0 to 1000, such as 3", f.Counts))
+		}
+		m.Counts = n
+	}
+	return m, nil
 }
 
 // tellSpread says what may be of a part in words.
@@ -246,10 +272,12 @@ func (t *tray) standIn(ctx context.Context, f standInForm) (told, error) {
 // A powerForm asks what a part bears.
 type powerForm struct {
 	Of      subject `json:"of"`
-	At      string  `json:"at"`      // volts or amps, with the unit
+	At      string  `json:"at"`      // volts, amps or watts, with the unit
 	Ambient string  `json:"ambient"` // °C; empty: 25
 	Margin  string  `json:"margin"`  // times; empty: usual
 	Rated   string  `json:"rated"`   // empty: what is known of the part
+	Start   string  `json:"start"`   // of derating, °C; empty: usual for the kind
+	Zero    string  `json:"zero"`    // where it ends, °C; empty: usual for the kind
 }
 
 // roomTemperature is the heat round a part if the person names none, in °C.
@@ -264,8 +292,10 @@ func (f powerForm) question(u used) (q network.PowerQuestion, err error) {
 		q.Operation.Volts, err = quantity("at", at, network.Volt)
 	case strings.HasSuffix(at, "A"):
 		q.Operation.Amps, err = quantity("at", at, network.Ampere)
+	case strings.HasSuffix(at, "W"):
+		q.Operation.Watts, err = quantity("at", at, network.Watt)
 	default:
-		err = in("at", errors.New("write the voltage across the part or the current through it with its unit, such as 12 V or 20 mA"))
+		err = in("at", errors.New("write the voltage across the part, the current through it or the power in it with its unit, such as 12 V, 20 mA or 0.1 W"))
 	}
 	if err != nil {
 		return q, err
@@ -292,7 +322,29 @@ func (f powerForm) question(u used) (q network.PowerQuestion, err error) {
 	if size, ok := onhand.Size(u.kept.Size); ok {
 		q.Size = &size
 	}
-	return q, nil
+	q.Derating, err = f.derating(u.Kind)
+	return q, err
+}
+
+// derating is the curve that the person gives, nil for the usual one of the kind.
+func (f powerForm) derating(kind decode.Kind) (*network.Derating, error) {
+	if strings.TrimSpace(f.Start+f.Zero) == "" {
+		return nil, nil
+	}
+	d := network.DeratingOf(kind)
+	d.Source = "as given"
+	var err error
+	if strings.TrimSpace(f.Start) != "" {
+		if d.StartC, err = celsius(f.Start); err != nil {
+			return nil, in("start", err)
+		}
+	}
+	if strings.TrimSpace(f.Zero) != "" {
+		if d.ZeroC, err = celsius(f.Zero); err != nil {
+			return nil, in("zero", err)
+		}
+	}
+	return &d, in("zero", d.Check())
 }
 
 // power says what a part bears and which rating it needs.

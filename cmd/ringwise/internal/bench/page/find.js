@@ -4,6 +4,7 @@
 import { $, set, text, goTo } from './dom.js';
 import { state } from './state.js';
 import { field, entry, select, valuesOf, setUpQuestion, clear } from './question.js';
+import { needFields, needNames } from './use.js';
 import { say } from './voice.js';
 
 let name = ''; // of the list's file
@@ -16,6 +17,7 @@ function choice() {
 
 export function setUp() {
   const shared = [$('choice')];
+  setUpQuestion($('replace-form'), '/find/replace', () => ({ choice: choice(), ...valuesOf($('replace-form'), needNames) }), shared);
   setUpQuestion($('combine-form'), '/find/combine', () => {
     const told = valuesOf($('combine-form'), ['target', 'tolerance', 'parts', 'at']);
     return { choice: choice(), ...told, parts: Number(told.parts) };
@@ -66,6 +68,7 @@ function fill() {
     settled = true;
     toggle();
   };
+  $('replace-form').querySelector('.asks').append(...needFields('replace'));
   $('combine-form').querySelector('.asks').append(
     field('combine', 'target', 'Value wanted', entry({ placeholder: '5.23k' }), 'In any form, such as 5K23 or 5.23 kΩ'),
     field('combine', 'tolerance', 'The whole may be off by', entry({ placeholder: '5 % or J' }), 'Empty: no bound'),

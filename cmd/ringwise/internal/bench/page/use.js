@@ -34,10 +34,21 @@ const of = () => subject()?.of || { photo: 0, part: 0, version: 0, entry: 0, ste
 
 export function setUp() {
   $('to-use').onclick = () => { chosen = 0; show(); };
-  setUpQuestion($('spread-form'), '/use/spread', () => ({ of: of(), ...valuesOf($('spread-form'), ['low', 'high', 'tempco', 'measured']), inCircuit: $('spread-form').elements.inCircuit.checked }));
-  setUpQuestion($('stand-in-form'), '/use/stand-in', () => ({ of: of(), ...valuesOf($('stand-in-form'), ['value', 'tolerance', 'power', 'voltage', 'kind']) }));
-  setUpQuestion($('power-form'), '/use/power', () => ({ of: of(), ...valuesOf($('power-form'), ['at', 'ambient', 'margin', 'rated']) }));
+  setUpQuestion($('spread-form'), '/use/spread', () => ({ of: of(), ...valuesOf($('spread-form'), ['low', 'high', 'tempco', 'measured', 'accuracy', 'counts']), inCircuit: $('spread-form').elements.inCircuit.checked }));
+  setUpQuestion($('stand-in-form'), '/use/stand-in', () => ({ of: of(), ...valuesOf($('stand-in-form'), needNames) }));
+  setUpQuestion($('power-form'), '/use/power', () => ({ of: of(), ...valuesOf($('power-form'), ['at', 'ambient', 'margin', 'rated', 'start', 'zero']) }));
 }
+
+export const needNames = ['value', 'tolerance', 'power', 'voltage', 'kind'];
+
+// needFields ask what a place in a circuit needs.
+export const needFields = (form) => [
+  field(form, 'value', 'Value needed', entry({ placeholder: '5K1' }), 'In any form: 5K1, 5.1 kΩ, 5K1J, GN BN RD GD'),
+  field(form, 'tolerance', 'Tolerance that the circuit bears', entry({ placeholder: '5 % or J' }), 'Empty: an ordinary place, where 10 to 20 % usually serves'),
+  field(form, 'power', 'Power rating needed', entry({ placeholder: '1/4 W' }), 'Empty: not known'),
+  field(form, 'voltage', 'Most voltage across it', entry({ placeholder: '12 V' }), 'Empty: not known'),
+  field(form, 'kind', 'Kind needed', select([['', 'not known'], ...state.bench.kinds.map((k) => [k, k])])),
+];
 
 function fill() {
   $('spread-form').querySelector('.asks').append(
@@ -45,18 +56,17 @@ function fill() {
     field('spread', 'high', 'Hottest, °C', entry({ placeholder: '60' })),
     field('spread', 'tempco', 'Coefficient, ppm/K', entry({ placeholder: '100' }), 'Empty: that of its rings'),
     field('spread', 'measured', 'Meter shows', entry({ placeholder: '5.58k' }), 'Empty: what was noted of the part'),
+    field('spread', 'accuracy', 'Accuracy of the meter, %', entry({ placeholder: '1' }), 'Of the reading; empty: 1 %'),
+    field('spread', 'counts', 'and counts of its last digit', entry({ placeholder: '3' }), 'Empty: 3'),
     el('label', {}, el('input', { type: 'checkbox', name: 'inCircuit' }), 'It is still in its circuit'));
-  $('stand-in-form').querySelector('.asks').append(
-    field('stand-in', 'value', 'Value needed', entry({ placeholder: '5K1' }), 'Such as 5K1, 5.1 kΩ or 5K1J'),
-    field('stand-in', 'tolerance', 'Tolerance that the circuit bears', entry({ placeholder: '5 % or J' }), 'Empty: an ordinary place, where 10 to 20 % usually serves'),
-    field('stand-in', 'power', 'Power rating needed', entry({ placeholder: '1/4 W' }), 'Empty: not known'),
-    field('stand-in', 'voltage', 'Most voltage across it', entry({ placeholder: '12 V' }), 'Empty: not known'),
-    field('stand-in', 'kind', 'Kind needed', select([['', 'not known'], ...state.bench.kinds.map((k) => [k, k])])));
+  $('stand-in-form').querySelector('.asks').append(...needFields('stand-in'));
   $('power-form').querySelector('.asks').append(
-    field('power', 'at', 'Voltage across it, or current through it', entry({ placeholder: '12 V or 20 mA' }), 'With its unit'),
+    field('power', 'at', 'Voltage across it, current through it, or power in it', entry({ placeholder: '12 V, 20 mA or 0.1 W' }), 'With its unit'),
     field('power', 'ambient', 'Round the part, °C', entry({ placeholder: '25' }), 'Inside the case; empty: 25'),
     field('power', 'margin', 'Margin, times', entry({ placeholder: '2' }), 'Empty: 2 (common practice)'),
-    field('power', 'rated', 'Its power rating', entry({ placeholder: '1/4 W' }), 'Empty: what is known of the part'));
+    field('power', 'rated', 'Its power rating', entry({ placeholder: '1/4 W' }), 'Empty: what is known of the part'),
+    field('power', 'start', 'Bears all of it up to, °C', entry({ placeholder: '70' }), 'Empty: usual for its kind'),
+    field('power', 'zero', 'and nothing from, °C', entry({ placeholder: '155' }), 'Empty: usual for its kind'));
 }
 
 export function show() {
