@@ -19,7 +19,7 @@ import (
 )
 
 // drawn lays a drawn photo on the bench.
-func (r rig) drawn(t *testing.T) {
+func (r rig) drawn(t testing.TB) {
 	t.Helper()
 	require.NoError(t, r.tray.add(drawnPhoto(t, "tin.jpg")))
 }

@@ -62,12 +62,12 @@ type rig struct {
 }
 
 // start runs a bench with an empty stock until the test ends.
-func start(t *testing.T, options Options) rig {
+func start(t testing.TB, options Options) rig {
 	t.Helper()
 	return startOn(t, "127.0.0.1:0", options)
 }
 
-func startOn(t *testing.T, at string, options Options) rig {
+func startOn(t testing.TB, at string, options Options) rig {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "stock.db")
 	store, err := stock.Open(context.Background(), path)
@@ -89,7 +89,7 @@ func startOn(t *testing.T, at string, options Options) rig {
 
 // A window is a browser window of its own on the bench.
 type window struct {
-	t   *testing.T
+	t   testing.TB
 	ctx context.Context
 	// troubles are errors of the page's own code.
 	troubles *troubles
@@ -113,7 +113,7 @@ func (t *troubles) add(e *runtime.ExceptionDetails) {
 
 // open opens a window of so many pixels. Windows share nothing with those of
 // other tests.
-func (r rig) open(t *testing.T, width, height int64, more ...chromedp.ContextOption) window {
+func (r rig) open(t testing.TB, width, height int64, more ...chromedp.ContextOption) window {
 	t.Helper()
 	if browser == nil {
 		t.Skip("chromium is not installed")

@@ -44,7 +44,7 @@ func (t *tray) entry(in *photo, p *part) stock.Part {
 	var entry stock.Part
 	p.said.facts.on(&entry)
 	entry.Key = t.keyOf(in, p)
-	entry.Photo, entry.PhotoPart, entry.Crop = in.name, p.number, p.strip
+	entry.Photo, entry.PhotoPart, entry.Crop = in.name, p.number, p.strip()
 	entry.Verdict = p.found.Verdict.String()
 	entry.Meter = p.said.meter.shown
 	for _, c := range p.found.Candidates {

@@ -240,15 +240,19 @@ func (t *tray) picture(photo int) ([]byte, error) {
 // strip is the strip of a part.
 func (t *tray) strip(photo, number int) ([]byte, error) {
 	t.mu.Lock()
-	defer t.mu.Unlock()
 	p := t.photo(photo)
+	var strip func() []byte
+	if p != nil && number >= 1 && number <= len(p.parts) {
+		strip = p.parts[number-1].strip
+	}
+	t.mu.Unlock()
 	switch {
 	case p == nil:
 		return nil, errGone
-	case number < 1 || number > len(p.parts):
+	case strip == nil:
 		return nil, errNoPart
 	}
-	return p.parts[number-1].strip, nil
+	return strip(), nil
 }
 
 // keyOf is the key of a part's entry in the stock.

@@ -213,7 +213,7 @@ func TestConfirm(t *testing.T) {
 	assert.NotEmpty(t, kept.Candidates)
 	crop, err := tray.store.Crop(ctx, entry.ID)
 	require.NoError(t, err)
-	assert.Equal(t, tray.photos[0].parts[0].strip, crop)
+	assert.Equal(t, tray.photos[0].parts[0].strip(), crop)
 	assert.Equal(t, 1, tray.session().Confirmed)
 
 	_, _, err = tray.changeNow(1, change{Do: "flip"})
