@@ -73,7 +73,7 @@ func (in *intake) read(ctx context.Context, source photoread.Source) (*photo, er
 		return nil, errors.New("reading the photo took too long: save it smaller")
 	}
 	if err == nil {
-		go p.makeStrips()
+		go makeStrips(p.parts)
 	}
 	return p, err
 }

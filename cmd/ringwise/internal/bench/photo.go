@@ -107,9 +107,9 @@ func strip(opened *vision.Photo, part vision.Part) (func() []byte, error) {
 	}), nil
 }
 
-// makeStrips makes the strips of all parts, while the person looks at the first.
-func (p *photo) makeStrips() {
-	for _, q := range p.parts {
-		q.strip()
+// makeStrips makes the strips of parts, while the person looks at the first.
+func makeStrips(parts []*part) {
+	for _, p := range parts {
+		p.strip()
 	}
 }

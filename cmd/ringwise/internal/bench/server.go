@@ -170,7 +170,9 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("GET /photos/{photo}/{part}", s.showStrip)
 	mux.HandleFunc("POST /photos/{photo}/{part}", s.changePart)
 	mux.HandleFunc("POST /photos/{photo}/light", s.tellLight)
+	mux.HandleFunc("POST /photos/{photo}/parts", s.markPart)
 	mux.HandleFunc("POST /undo", s.undo)
+	mux.HandleFunc("POST /redo", s.redo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
 	mux.HandleFunc("GET /bins", s.bins)
 	mux.HandleFunc("POST /bins/{entry}", s.changeEntry)
@@ -328,6 +330,22 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	deed, err := s.tray.undo(which.Undo)
+	s.tellDeed(w, deed, err)
+}
+
+func (s *Server) redo(w http.ResponseWriter, r *http.Request) {
+	which, ok := take[struct {
+		Redo int `json:"redo"`
+	}](w, r)
+	if !ok {
+		return
+	}
+	deed, err := s.tray.redo(which.Redo)
+	s.tellDeed(w, deed, err)
+}
+
+// tellDeed answers with what was undone or done again.
+func (s *Server) tellDeed(w http.ResponseWriter, deed deed, err error) {
 	if err != nil {
 		fail(w, err)
 		return
