@@ -37,7 +37,7 @@ var pageStates = []struct {
 	{"facts-open", func(r rig, w window) { w.click("#facts summary"); w.click("#cautions summary") }},
 	{"confirmed", func(r rig, w window) {
 		w.focusHand()
-		w.press(kb.Enter)
+		w.confirm()
 		w.untilSays("#hand-title", "Part 2 of 5")
 		w.press(kb.PageUp)
 		w.untilSays("#hand-title", "Part 1 of 5: confirmed")

@@ -14,6 +14,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -252,6 +253,43 @@ func (w window) click(element string) {
 func (w window) focusHand() {
 	w.t.Helper()
 	w.run(chromedp.Evaluate[chromedp.Void](`(document.querySelector('#rings [aria-selected=true]') || document.querySelector('#hand')).focus()`))
+}
+
+// confirm presses Enter in the part in hand, once it has lain there for a moment.
+func (w window) confirm() {
+	w.t.Helper()
+	w.until(`!('fresh' in document.querySelector('#hand').dataset)`)
+	w.press(kb.Enter)
+}
+
+// at is the middle of an element, moved by parts of its size, in pixels of the
+// window.
+func (w window) at(element string, x, y float64) (float64, float64) {
+	w.t.Helper()
+	place := value[[2]float64](w, fmt.Sprintf(`(() => {
+		const e = document.querySelector(%q);
+		e.scrollIntoView({block: 'nearest'}); // not at all if it is in view
+		const b = e.getBoundingClientRect();
+		return [b.left + %g * b.width, b.top + %g * b.height];
+	})()`, element, x, y))
+	return place[0], place[1]
+}
+
+// drag drags the mouse from one place in an element to another, which are given
+// as fractions of its size.
+func (w window) drag(element string, fromX, fromY, toX, toY float64) {
+	w.t.Helper()
+	x, y := w.at(element, fromX, fromY)
+	u, v := w.at(element, toX, toY)
+	mouse := func(kind input.DispatchMouseEventType, x, y float64) {
+		_, err := chromedp.Call(w.ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: kind, X: x, Y: y, Button: input.MouseButtonLeft, ClickCount: 1})
+		require.NoError(w.t, err)
+	}
+	mouse(input.DispatchMouseEventTypeMousePressed, x, y)
+	for i := 1; i <= 4; i++ {
+		mouse(input.DispatchMouseEventTypeMouseMoved, x+(u-x)*float64(i)/4, y+(v-y)*float64(i)/4)
+	}
+	mouse(input.DispatchMouseEventTypeMouseReleased, u, v)
 }
 
 // tabTo presses Tab until the element has the focus.
