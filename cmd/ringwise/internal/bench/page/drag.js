@@ -31,9 +31,13 @@ export function setUp() {
   });
   const by = (e) => along(e).place - grasped.place;
   stage.addEventListener('pointermove', (e) => {
-    if (grasped) showGuide(part().rings[grasped.ring].centre + by(e));
+    const ring = grasped && part()?.rings[grasped.ring];
+    if (!ring) return;
+    stage.classList.add('dragging');
+    showGuide(ring.centre + by(e));
   });
   stage.addEventListener('pointerup', (e) => {
+    stage.classList.remove('dragging');
     if (!grasped) return;
     const { ring, version } = grasped;
     const far = by(e);
@@ -44,6 +48,7 @@ export function setUp() {
   });
   stage.addEventListener('pointercancel', () => {
     grasped = null;
+    stage.classList.remove('dragging');
     showGuide(part()?.rings[state.ring]?.centre);
   });
 }
