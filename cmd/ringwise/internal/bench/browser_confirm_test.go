@@ -434,6 +434,9 @@ func TestMouse(t *testing.T) {
 	w.click("#clear")
 	w.until(`document.querySelector('#hand').hidden && !document.querySelector('#welcome').hidden`)
 	w.click("#undo")
+	w.until(`document.querySelectorAll('#plates button').length === 5 && !document.querySelector('#hand').hidden`)
+	w.click("#plates button:nth-child(4)")
+	w.untilSays("#hand-title", "Part 4 of 5")
 	w.untilSays("#rings", "VT")
 }
 
