@@ -11,6 +11,7 @@ import (
 	"github.com/skip2/go-qrcode"
 
 	"ringwise/cmd/ringwise/internal/bench"
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/stock"
 )
 
@@ -87,7 +88,7 @@ func openBench(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, fmt.Errorf("port %d is taken by another program: name another with --port, or --port 0 for any", *port)
 	}
 	if *source != "" {
-		if options.Camera, err = bench.OpenCamera(*source); err != nil {
+		if options.Camera, err = isolated.OpenCamera(ctx, *source); err != nil {
 			listener.Close()
 			return 0, err
 		}

@@ -56,6 +56,9 @@ func (o *confirmOptions) run(ctx context.Context, std streams, sources []photore
 		if err != nil {
 			return 0, err
 		}
+		if err := voice.Try(ctx, "Speaking is on."); err != nil {
+			return 0, err
+		}
 		defer voice.Wait()
 		session.Say = voice.Say
 	}

@@ -34,10 +34,22 @@ var pageStates = []struct {
 		w.until(`document.querySelector('#strip').complete && document.querySelector('#photo').complete`)
 		w.focusHand()
 	}},
-	{"facts-open", func(r rig, w window) { w.click("#facts summary"); w.click("#cautions summary") }},
+	{"marking", func(r rig, w window) {
+		w.click("#mark")
+		w.until(`document.activeElement.id === 'cross'`)
+		w.press(kb.Enter)
+		w.untilSays("#said", "Now the other end")
+		w.press(kb.ArrowRight, kb.ArrowDown)
+	}},
+	{"facts-open", func(r rig, w window) {
+		w.press(kb.Escape)
+		w.until(`document.querySelector('#pointing').hidden`)
+		w.click("#facts summary")
+		w.click("#cautions summary")
+	}},
 	{"confirmed", func(r rig, w window) {
 		w.focusHand()
-		w.press(kb.Enter)
+		w.confirm()
 		w.untilSays("#hand-title", "Part 2 of 5")
 		w.press(kb.PageUp)
 		w.untilSays("#hand-title", "Part 1 of 5: confirmed")
@@ -227,6 +239,12 @@ func TestFocus(t *testing.T) {
 	r.drawn(t)
 	w := r.open(t, 1024, 700)
 	w.untilSays("#value", "5.6 kΩ")
+	for _, colour := range []string{"red", "orange"} {
+		_, _, err := r.tray.changeNow(1, change{Do: "colour", Ring: 0, Colour: colour})
+		require.NoError(t, err)
+	}
+	r.tray.undoLast(t) // so that there is something to undo and to do again
+	w.until(`!document.querySelector('#redo').disabled`)
 	w.run(chromedp.Evaluate[chromedp.Void](`document.activeElement.blur(); scrollTo(0, 0)`))
 	reached := map[string]bool{}
 	for range 90 {
@@ -244,7 +262,7 @@ func TestFocus(t *testing.T) {
 		reached[got[0]] = true
 		assert.Empty(t, got[1]+got[2], got[3])
 	}
-	for _, want := range []string{"choose", "camera", "undo", "voice", "keys", "to-bins", "1", "5", "clear", "option", "confirm", "black", "pink", "flip", "meter", "not a resistor", "use", "to-use", "to-finding", "to-lesson", "next"} {
+	for _, want := range []string{"choose", "camera", "undo", "redo", "mark", "voice", "keys", "to-bins", "1", "5", "clear", "option", "confirm", "black", "pink", "flip", "meter", "not a resistor", "use", "to-use", "to-finding", "to-lesson", "next"} {
 		assert.True(t, reached[want], "Tab does not reach %s", want)
 	}
 }

@@ -19,7 +19,7 @@ import (
 )
 
 // drawn lays a drawn photo on the bench.
-func (r rig) drawn(t *testing.T) {
+func (r rig) drawn(t testing.TB) {
 	t.Helper()
 	require.NoError(t, r.tray.add(drawnPhoto(t, "tin.jpg")))
 }
@@ -73,7 +73,7 @@ func TestKeyboardOnly(t *testing.T) {
 	want, err := decode.Readings(rings)
 	require.NoError(t, err)
 	w.untilSays("#value", want[0].Value())
-	w.press(kb.Enter)
+	w.confirm()
 	w.untilSays("#hand-title", "Part 2 of 6")
 	w.untilSays("#said", "confirmed")
 	assert.Equal(t, []string{stock.Meaning(want[0])}, r.inStock(t))
@@ -82,7 +82,7 @@ func TestKeyboardOnly(t *testing.T) {
 	w.untilSays("#said", "Undone")
 	w.untilSays("#hand-title", "Part 1 of 6")
 	assert.Empty(t, r.inStock(t))
-	w.press(kb.Enter)
+	w.confirm()
 	w.untilSays("#hand-title", "Part 2 of 6")
 
 	w.press("x")
@@ -137,6 +137,8 @@ func TestCorrections(t *testing.T) {
 	w.untilSays("#span", "5.32 kΩ to 5.88 kΩ") // 5.6 kΩ less and more 5 %
 	w.untilSays("#bin", "5K6J")
 	w.click("#rings [role=option]:nth-child(3)")
+	w.untilSays("#ring-title", "Correct ring 3")
+	w.until(`document.querySelector('#palette [data-colour=red]').getAttribute('aria-pressed') === 'true'`)
 	w.press("o")
 	w.untilSays("#value", "56 kΩ")
 	w.untilSays("#said", "fifty-six kilo-ohm")
@@ -200,7 +202,7 @@ func TestCorrections(t *testing.T) {
 		w.until(`document.querySelectorAll('#rings .said').length + document.querySelectorAll('#rings [role=option]').length > ` + quote(n))
 	}
 	w.untilSays("#value", "220 Ω") // RD RD BN GD
-	w.press(kb.Enter)
+	w.confirm()
 	w.untilSays("#said", "220 Ω confirmed")
 	assert.Equal(t, []string{"220 Ω ±5 %"}, r.inStock(t))
 }
@@ -275,7 +277,7 @@ func TestTwoWindows(t *testing.T) {
 	a.untilSays("#value", "2.6 kΩ") // RD BU RD GD
 	b.untilSays("#value", "2.6 kΩ")
 	b.focusHand()
-	b.press(kb.Enter)
+	b.confirm()
 	b.untilSays("#said", "confirmed")
 	a.untilSays("#hand-title", "Part 1 of 5: confirmed")
 	a.untilSays("#session", "1 confirmed")
@@ -303,9 +305,9 @@ func TestBins(t *testing.T) {
 	w := r.open(t, 1280, 900)
 	w.untilSays("#value", "5.6 kΩ")
 	w.focusHand()
-	w.press(kb.Enter)
+	w.confirm()
 	w.untilSays("#hand-title", "Part 2 of 5")
-	w.press(kb.Enter)
+	w.confirm()
 	w.untilSays("#hand-title", "Part 3 of 5")
 	w.click("#to-bins")
 	w.untilSays("#bins-count", "2 of 2 bins, 2 parts")
@@ -385,7 +387,7 @@ func TestVoice(t *testing.T) {
 	w.focusHand()
 	w.press(kb.ArrowRight)
 	w.until(`spoken.includes('ring 3 of 4: red, RD, × 100')`)
-	w.press(kb.Enter)
+	w.confirm()
 	w.until(`spoken.some((s) => s.startsWith('5.6 kΩ confirmed') && s.includes('Part 2 of 5: forty-seven kilo-ohm'))`)
 	w.press("b")
 	w.until(`spoken.some((s) => s.includes('1 confirmed, 4 to go'))`)
@@ -432,6 +434,9 @@ func TestMouse(t *testing.T) {
 	w.click("#clear")
 	w.until(`document.querySelector('#hand').hidden && !document.querySelector('#welcome').hidden`)
 	w.click("#undo")
+	w.until(`document.querySelectorAll('#plates button').length === 5 && !document.querySelector('#hand').hidden`)
+	w.click("#plates button:nth-child(4)")
+	w.untilSays("#hand-title", "Part 4 of 5")
 	w.untilSays("#rings", "VT")
 }
 
@@ -446,8 +451,10 @@ func TestQuickFingers(t *testing.T) {
 	w.run(chromedp.KeyEvent("n" + kb.ArrowRight + "k" + kb.ArrowRight + "r" + kb.ArrowRight + "s"))
 	w.untilSays("#said", "ring 4 is silver")
 	w.untilSays("#value", "1 kΩ ±10 %") // BN BK RD SR
+	w.until(`!('fresh' in document.querySelector('#hand').dataset)`)
 	w.run(chromedp.Evaluate[chromedp.Void](`for (let i = 0; i < 5; i++) document.querySelector('#confirm').click()`))
 	w.untilSays("#hand-title", "Part 2 of 5")
+	w.until(`!('fresh' in document.querySelector('#hand').dataset)`)
 	// Keys from outside may come late, and then mean the next part: these come
 	// at once.
 	w.run(chromedp.Evaluate[chromedp.Void](`for (let i = 0; i < 3; i++) document.querySelector('#hand').dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, cancelable: true }))`))

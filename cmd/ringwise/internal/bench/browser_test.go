@@ -14,6 +14,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
@@ -62,12 +63,12 @@ type rig struct {
 }
 
 // start runs a bench with an empty stock until the test ends.
-func start(t *testing.T, options Options) rig {
+func start(t testing.TB, options Options) rig {
 	t.Helper()
 	return startOn(t, "127.0.0.1:0", options)
 }
 
-func startOn(t *testing.T, at string, options Options) rig {
+func startOn(t testing.TB, at string, options Options) rig {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "stock.db")
 	store, err := stock.Open(context.Background(), path)
@@ -89,7 +90,7 @@ func startOn(t *testing.T, at string, options Options) rig {
 
 // A window is a browser window of its own on the bench.
 type window struct {
-	t   *testing.T
+	t   testing.TB
 	ctx context.Context
 	// troubles are errors of the page's own code.
 	troubles *troubles
@@ -113,7 +114,7 @@ func (t *troubles) add(e *runtime.ExceptionDetails) {
 
 // open opens a window of so many pixels. Windows share nothing with those of
 // other tests.
-func (r rig) open(t *testing.T, width, height int64, more ...chromedp.ContextOption) window {
+func (r rig) open(t testing.TB, width, height int64, more ...chromedp.ContextOption) window {
 	t.Helper()
 	if browser == nil {
 		t.Skip("chromium is not installed")
@@ -252,6 +253,43 @@ func (w window) click(element string) {
 func (w window) focusHand() {
 	w.t.Helper()
 	w.run(chromedp.Evaluate[chromedp.Void](`(document.querySelector('#rings [aria-selected=true]') || document.querySelector('#hand')).focus()`))
+}
+
+// confirm presses Enter in the part in hand, once it has lain there for a moment.
+func (w window) confirm() {
+	w.t.Helper()
+	w.until(`!('fresh' in document.querySelector('#hand').dataset)`)
+	w.press(kb.Enter)
+}
+
+// at is the middle of an element, moved by parts of its size, in pixels of the
+// window.
+func (w window) at(element string, x, y float64) (float64, float64) {
+	w.t.Helper()
+	place := value[[2]float64](w, fmt.Sprintf(`(() => {
+		const e = document.querySelector(%q);
+		e.scrollIntoView({block: 'nearest'}); // not at all if it is in view
+		const b = e.getBoundingClientRect();
+		return [b.left + %g * b.width, b.top + %g * b.height];
+	})()`, element, x, y))
+	return place[0], place[1]
+}
+
+// drag drags the mouse from one place in an element to another, which are given
+// as fractions of its size.
+func (w window) drag(element string, fromX, fromY, toX, toY float64) {
+	w.t.Helper()
+	x, y := w.at(element, fromX, fromY)
+	u, v := w.at(element, toX, toY)
+	mouse := func(kind input.DispatchMouseEventType, x, y float64) {
+		_, err := chromedp.Call(w.ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: kind, X: x, Y: y, Button: input.MouseButtonLeft, ClickCount: 1})
+		require.NoError(w.t, err)
+	}
+	mouse(input.DispatchMouseEventTypeMousePressed, x, y)
+	for i := 1; i <= 4; i++ {
+		mouse(input.DispatchMouseEventTypeMouseMoved, x+(u-x)*float64(i)/4, y+(v-y)*float64(i)/4)
+	}
+	mouse(input.DispatchMouseEventTypeMouseReleased, u, v)
 }
 
 // tabTo presses Tab until the element has the focus.

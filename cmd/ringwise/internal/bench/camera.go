@@ -6,46 +6,22 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"io"
 	"net/http"
-	"os"
-	"strconv"
-	"strings"
 	"sync"
 	"time"
 
 	"gocv.io/x/gocv"
+
+	"ringwise/cmd/ringwise/internal/isolated"
+	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/vision"
 )
 
-// A Camera is fixed above the bench: a device, a stream or a video file.
-type Camera struct {
-	capture *gocv.VideoCapture
-	pause   time.Duration // between the frames of a file; devices and streams set their own pace
-}
-
-// OpenCamera opens a camera by its number, from 0, or a video by its file name
-// or address.
-func OpenCamera(source string) (*Camera, error) {
-	var from any = source
-	if number, err := strconv.Atoi(source); err == nil {
-		from = number
-	} else if _, err := os.Stat(source); err != nil && !strings.Contains(source, "://") {
-		return nil, fmt.Errorf("there is no video file %s: name a file, the address of a stream, or the number of a camera", source)
-	}
-	capture, err := gocv.OpenVideoCapture(from)
-	if err != nil || !capture.IsOpened() {
-		return nil, fmt.Errorf("the camera %s cannot be opened: check its number or address, and that no other program uses it", source)
-	}
-	c := &Camera{capture: capture}
-	if rate := capture.Get(gocv.VideoCaptureFPS); capture.Get(gocv.VideoCaptureFrameCount) > 0 && rate > 1 {
-		c.pause = time.Duration(float64(time.Second) / rate)
-	}
-	return c, nil
-}
-
-// A camera reads the scene below a Camera each time it has changed and is still
+// A camera reads the scene below a fixed camera each time it has changed and is still
 // again.
 type camera struct {
-	*Camera
+	*isolated.Camera
 	server *Server
 
 	mu     sync.Mutex
@@ -59,7 +35,7 @@ type cameraView struct {
 	Ended bool   `json:"ended"`
 }
 
-func newCamera(c *Camera, s *Server) *camera {
+func newCamera(c *isolated.Camera, s *Server) *camera {
 	return &camera{Camera: c, server: s, now: cameraView{Words: "The camera starts."}}
 }
 
@@ -98,19 +74,25 @@ const (
 
 // run looks through the camera until ctx ends or the video does.
 func (c *camera) run(ctx context.Context) {
-	defer c.capture.Close()
-	frame, last, read := gocv.NewMat(), gocv.NewMat(), gocv.NewMat()
-	defer frame.Close()
+	defer c.Close()
+	last, read := gocv.NewMat(), gocv.NewMat()
 	defer func() { last.Close(); read.Close() }()
 	stillSince := time.Now()
 	outcome := "" // of the last reading, in words
 	for ctx.Err() == nil {
-		if !c.capture.Read(&frame) || frame.Empty() {
-			c.tell("The camera gives no more pictures.", true)
+		frame, err := c.Frame(ctx)
+		switch {
+		case err != nil && ctx.Err() != nil:
+			return
+		case err == io.EOF:
+			err = errors.New("the camera gives no more pictures")
+		}
+		if err != nil {
+			c.tell(sentence(err.Error()), true)
 			return
 		}
-		c.keep(frame)
-		now := scene(frame)
+		c.keep(frame.Pixels)
+		now := scene(frame.Pixels)
 		if last.Empty() || differ(now, last) {
 			stillSince = time.Now()
 		}
@@ -128,10 +110,11 @@ func (c *camera) run(ctx context.Context) {
 			outcome = c.read(ctx, frame)
 			c.tell(outcome, false)
 		}
-		if c.pause > 0 {
+		frame.Close()
+		if c.Pause > 0 {
 			select {
 			case <-ctx.Done():
-			case <-time.After(c.pause):
+			case <-time.After(c.Pause):
 			}
 		}
 	}
@@ -139,13 +122,14 @@ func (c *camera) run(ctx context.Context) {
 
 // read reads a frame, lays it on the tray if it has parts, and says what came
 // of it.
-func (c *camera) read(ctx context.Context, frame gocv.Mat) string {
-	data, err := gocv.IMEncode(".bmp", frame)
-	if err != nil {
-		return "The camera's picture cannot be kept: " + err.Error()
-	}
-	defer data.Close()
-	p, err := c.server.intake.read(ctx, "camera "+time.Now().Format("15.04.05"), bytes.Clone(data.GetBytes()))
+func (c *camera) read(ctx context.Context, frame *vision.Photo) string {
+	p, err := c.server.intake.read(ctx, photoread.Source{
+		Name: "camera " + time.Now().Format("15.04.05"),
+		Load: func() ([]byte, error) { return nil, nil },
+		Open: func(context.Context, []byte) (*vision.Photo, error) {
+			return &vision.Photo{Pixels: frame.Pixels.Clone()}, nil
+		},
+	})
 	switch {
 	case err != nil:
 		return sentence(err.Error())

@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gocv.io/x/gocv"
+
+	"ringwise/cmd/ringwise/internal/isolated"
 )
 
 // video writes a video of 25 frames a second: a hand moves over the sample's
@@ -39,7 +41,7 @@ func video(t *testing.T) string {
 // Under a fixed camera the scene is read once it is still, and only once; the
 // page shows what the camera sees and says what it does.
 func TestFixedCamera(t *testing.T) {
-	fixed, err := OpenCamera(video(t))
+	fixed, err := isolated.OpenCamera(t.Context(), video(t))
 	require.NoError(t, err)
 	r := start(t, Options{Camera: fixed})
 	require.Eventually(t, func() bool { return r.camera.view().Ended }, patience, 20*time.Millisecond)
@@ -56,7 +58,7 @@ func TestFixedCamera(t *testing.T) {
 
 // The live view is there while the camera runs.
 func TestLiveView(t *testing.T) {
-	fixed, err := OpenCamera(video(t))
+	fixed, err := isolated.OpenCamera(t.Context(), video(t))
 	require.NoError(t, err)
 	r := start(t, Options{Camera: fixed})
 	w := r.open(t, 1024, 800)
@@ -64,11 +66,7 @@ func TestLiveView(t *testing.T) {
 	assert.Equal(t, 800, value[int](w, `document.querySelector('#live-view').naturalWidth`))
 }
 
-func TestCameraErrors(t *testing.T) {
-	_, err := OpenCamera(filepath.Join(t.TempDir(), "missing.avi"))
-	assert.ErrorContains(t, err, "there is no video file")
-	_, err = OpenCamera("97")
-	assert.ErrorContains(t, err, "the camera 97 cannot be opened")
+func TestNoCamera(t *testing.T) {
 	s := newServer(t, Options{})
 	assert.Equal(t, 422, s.answers(own("GET", "/camera", "")).Code)
 }

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gocv.io/x/gocv"
+
+	"ringwise/cmd/ringwise/internal/isolated"
 )
 
 // Every picture that reading a photo or looking through a camera makes is
@@ -21,15 +23,15 @@ func TestEveryMatIsClosed(t *testing.T) {
 	require.NoError(t, err)
 	film := video(t)
 	before := gocv.MatProfile.Count()
-	_, err = readPhoto(context.Background(), "tin.jpg", data)
+	_, err = readPhoto(context.Background(), file("tin.jpg", data))
 	require.NoError(t, err)
-	_, err = readPhoto(context.Background(), "half.jpg", data[:len(data)/2])
+	_, err = readPhoto(context.Background(), file("half.jpg", data[:len(data)/2]))
 	require.Error(t, err)
 	assert.Equal(t, before, gocv.MatProfile.Count())
 
-	fixed, err := OpenCamera(film)
+	fixed, err := isolated.OpenCamera(context.Background(), film)
 	require.NoError(t, err)
-	fixed.pause = time.Millisecond
+	fixed.Pause = time.Millisecond
 	s := newServer(t, Options{Camera: fixed})
 	s.camera.run(context.Background())
 	assert.Equal(t, before, gocv.MatProfile.Count())

@@ -45,7 +45,7 @@ func (t *tray) entry(in *photo, p *part) stock.Part {
 	p.said.facts.on(&entry)
 	in.sized(p, &entry)
 	entry.Key = t.keyOf(in, p)
-	entry.Photo, entry.PhotoPart, entry.Crop = in.name, p.number, p.strip
+	entry.Photo, entry.PhotoPart, entry.Crop = in.name, p.number, p.strip()
 	entry.Verdict = p.found.Verdict.String()
 	entry.Meter = p.said.meter.shown
 	for _, c := range p.found.Candidates {
@@ -89,15 +89,11 @@ func lettersOf(rings []decode.Colour) string {
 // stocked notes that a part is in the stock. p is nil if it lies on no photo.
 func (t *tray) stocked(photo int, p *part, entry stock.Part) {
 	d := deed{what: "confirmed " + stock.Meaning(entry.Reading), photo: photo}
-	restore := func() {}
+	var before, after said
 	if p != nil {
-		before := p.said
+		before = p.said
 		p.said.status, p.said.entry = stocked, entry.ID
 		p.version++
-		restore = func() {
-			p.said = before
-			p.version++
-		}
 		d.part = p.number
 		d.what = fmt.Sprintf("part %d: %s", p.number, d.what)
 	}
@@ -106,8 +102,24 @@ func (t *tray) stocked(photo int, p *part, entry stock.Part) {
 		if err := t.unstock(entry); err != nil {
 			return err
 		}
-		restore()
+		if p != nil {
+			after, p.said = p.said, before
+			p.version++
+		}
 		t.confirmed = t.confirmed[:max(0, len(t.confirmed)-1)]
+		return nil
+	}
+	d.redo = func() error {
+		var err error
+		if entry, err = t.store.Confirm(context.Background(), entry); err != nil {
+			return err
+		}
+		if p != nil {
+			p.said = after
+			p.said.status, p.said.entry = stocked, entry.ID
+			p.version++
+		}
+		t.confirmed = append(t.confirmed, confirmation{t.now(), len(entry.Changes) > 0})
 		return nil
 	}
 	t.remember(d)

@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/photoread"
 	"ringwise/decode"
@@ -85,9 +86,10 @@ func drawnPhoto(t testing.TB, name string) *photo {
 		}
 		sighting := decode.Sighting{Cuts: []decode.Cut{cut}, Body: d.body, Fault: d.fault}
 		margin := image.Pt(int(vision.CropMargin*bodyLong), int(vision.CropMargin*bodyBroad))
+		strip := asPNG(t, sheet.SubImage(image.Rectangle{body.Min.Sub(margin), body.Max.Add(margin)}))
 		p.parts = append(p.parts, &part{
 			number: i + 1, said: said{status: open},
-			strip: asPNG(t, sheet.SubImage(image.Rectangle{body.Min.Sub(margin), body.Max.Add(margin)})),
+			strip: func() []byte { return strip },
 			found: photoread.Part{Part: vision.Part{Outline: outline, Seen: sighting}, Ranking: decode.Rank(sighting)},
 		})
 	}
@@ -128,4 +130,11 @@ func blank() image.Image {
 	p := image.NewRGBA(image.Rect(0, 0, 160, 120))
 	draw.Draw(p, p.Bounds(), image.NewUniform(color.RGBA{0xe8, 0xe4, 0xda, 255}), image.Point{}, draw.Src)
 	return p
+}
+
+// file is a photo file as it is read without a server.
+func file(name string, data []byte) photoread.Source {
+	source := photoread.Stream(name, bytes.NewReader(data))
+	source.Open = isolated.Open
+	return source
 }

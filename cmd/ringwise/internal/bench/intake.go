@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -8,6 +9,8 @@ import (
 	"net/http"
 	"sync"
 	"time"
+
+	"ringwise/cmd/ringwise/internal/photoread"
 )
 
 // Bounds on what comes in.
@@ -56,7 +59,7 @@ func (in *intake) enter(now time.Time) (leave func(), err error) {
 }
 
 // read reads a photo once it is its turn.
-func (in *intake) read(ctx context.Context, name string, data []byte) (*photo, error) {
+func (in *intake) read(ctx context.Context, source photoread.Source) (*photo, error) {
 	ctx, stop := context.WithTimeout(ctx, readingTime)
 	defer stop()
 	select {
@@ -65,11 +68,21 @@ func (in *intake) read(ctx context.Context, name string, data []byte) (*photo, e
 	case <-ctx.Done():
 		return nil, errBusy
 	}
-	p, err := readPhoto(ctx, name, data)
+	p, err := readPhoto(ctx, source)
 	if errors.Is(err, context.DeadlineExceeded) {
 		return nil, errors.New("reading the photo took too long: save it smaller")
 	}
+	if err == nil {
+		go makeStrips(p.parts)
+	}
 	return p, err
+}
+
+// file is a photo file that came in; it is decoded apart.
+func (s *Server) file(name string, data []byte) photoread.Source {
+	source := photoread.Stream(name, bytes.NewReader(data))
+	source.Open = s.decoder.Open
+	return source
 }
 
 // takeIn reads a photo that a page sends and lays it on the tray.
@@ -94,7 +107,7 @@ func (s *Server) takeIn(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusBadRequest, name+": the photo did not arrive whole: send it again")
 		return
 	}
-	p, err := s.intake.read(r.Context(), name, data)
+	p, err := s.intake.read(r.Context(), s.file(name, data))
 	if err == nil {
 		err = s.tray.add(p)
 	}

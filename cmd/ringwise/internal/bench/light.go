@@ -149,9 +149,13 @@ func (t *tray) white(ctx context.Context, id int, x, y float64) error {
 		return errGone
 	}
 	before := p.whites
-	p.whites = append(slices.Clip(p.whites), spot)
+	after := append(slices.Clip(before), spot)
+	p.whites = after
 	t.remember(deed{what: "white spot on " + p.name, photo: id, undo: func() error {
 		p.whites = before
+		return nil
+	}, redo: func() error {
+		p.whites = after
 		return nil
 	}})
 	t.relight(id)
@@ -171,20 +175,20 @@ func (t *tray) sameLight(id int, same bool) error {
 		return errors.New("there is no photo before this one on the bench")
 	}
 	p := t.photos[at]
-	before, had := p.lamp, p.lampOf()
-	p.lamp = 0
+	before, after := p.lamp, 0
 	what := "a light of its own for " + p.name
 	if same {
-		p.lamp = t.photos[at-1].lampOf()
+		after = t.photos[at-1].lampOf()
 		what = fmt.Sprintf("%s in the light of %s", p.name, t.photos[at-1].name)
 	}
-	t.relightBoth(p, had)
-	t.remember(deed{what: what, photo: id, undo: func() error {
-		now := p.lampOf()
-		p.lamp = before
-		t.relightBoth(p, now)
+	takeBy := func(lamp int) error {
+		had := p.lampOf()
+		p.lamp = lamp
+		t.relightBoth(p, had)
 		return nil
-	}})
+	}
+	takeBy(after)
+	t.remember(deed{what: what, photo: id, undo: func() error { return takeBy(before) }, redo: func() error { return takeBy(after) }})
 	t.tell(id)
 	return nil
 }

@@ -23,7 +23,7 @@ func lampTray(t *testing.T, times int) *tray {
 	data, err := os.ReadFile(eveningLamp)
 	require.NoError(t, err)
 	for range times {
-		p, err := readPhoto(context.Background(), "evening.jpg", data)
+		p, err := readPhoto(context.Background(), file("evening.jpg", data))
 		require.NoError(t, err)
 		require.Greater(t, len(p.parts), 3)
 		require.NoError(t, tray.add(p))

@@ -5,6 +5,7 @@ package bench
 import (
 	"context"
 	"image"
+	"io"
 	"net"
 	"os"
 	"path/filepath"
@@ -17,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gocv.io/x/gocv"
 
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/stock"
 )
 
@@ -83,11 +85,15 @@ func BenchmarkLiveFrames(b *testing.B) {
 	})
 	b.Run("each read", func(b *testing.B) {
 		live(b, frames, func(c *camera) {
-			defer c.capture.Close()
-			frame := gocv.NewMat()
-			defer frame.Close()
-			for c.capture.Read(&frame) {
-				require.NotEmpty(b, c.read(context.Background(), frame))
+			defer c.Close()
+			for {
+				frame, err := c.Frame(b.Context())
+				if err == io.EOF {
+					return
+				}
+				require.NoError(b, err)
+				require.NotEmpty(b, c.read(b.Context(), frame))
+				require.NoError(b, frame.Close())
 			}
 		})
 	})
@@ -98,7 +104,7 @@ func live(b *testing.B, frames int, through func(c *camera)) {
 	film := liveVideo(b, frames)
 	before := openMats()
 	for b.Loop() {
-		fixed, err := OpenCamera(film)
+		fixed, err := isolated.OpenCamera(b.Context(), film)
 		require.NoError(b, err)
 		c := benchCamera(b, fixed)
 		memory := watchMemory()
@@ -117,7 +123,7 @@ func live(b *testing.B, frames int, through func(c *camera)) {
 }
 
 // benchCamera is the camera of a bench that serves nobody.
-func benchCamera(b *testing.B, fixed *Camera) *camera {
+func benchCamera(b *testing.B, fixed *isolated.Camera) *camera {
 	b.Helper()
 	store, err := stock.Open(context.Background(), filepath.Join(b.TempDir(), "stock.db"))
 	require.NoError(b, err)

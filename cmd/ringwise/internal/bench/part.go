@@ -12,7 +12,7 @@ type part struct {
 	number  int
 	found   photoread.Part
 	plain   *photoread.Part // found before anything was told of the light; nil if nothing ever was
-	strip   []byte          // PNG, the left end of the outline at the left
+	strip   func() []byte   // PNG, the left end of the outline at the left
 	version int             // goes up with every change
 	said    said
 }

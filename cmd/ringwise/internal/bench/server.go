@@ -22,6 +22,7 @@ import (
 	"time"
 	"unicode"
 
+	"ringwise/cmd/ringwise/internal/isolated"
 	"ringwise/cmd/ringwise/internal/stock"
 )
 
@@ -39,6 +40,7 @@ type Server struct {
 	invited   func(address string)
 	door      *door
 	intake    *intake
+	decoder   *isolated.Decoder
 	camera    *camera // nil if there is none
 	made      *made
 	finding   chan struct{} // the search that runs
@@ -53,7 +55,7 @@ type Options struct {
 	// Invited is called with the new invitation when one was used.
 	Invited func(address string)
 	// Camera is a fixed camera, nil if there is none. Serve closes it.
-	Camera *Camera
+	Camera *isolated.Camera
 }
 
 // New returns a server that answers on the listener and keeps confirmed parts
@@ -66,7 +68,7 @@ func New(store *stock.Store, listener net.Listener, options Options) (*Server, e
 	hub := newHub()
 	s := &Server{
 		tray: &tray{store: store, hub: hub, now: time.Now, key: rand.Text()},
-		hub:  hub, store: store, intake: newIntake(), door: newDoor(),
+		hub:  hub, store: store, intake: newIntake(), decoder: isolated.NewDecoder(), door: newDoor(),
 		made: newMade(), finding: make(chan struct{}, 1), making: make(chan struct{}, 1),
 		addresses: options.Addresses, invited: options.Invited, port: port, listener: listener,
 	}
@@ -90,6 +92,8 @@ func (s *Server) Serve(ctx context.Context) error {
 		MaxHeaderBytes:    16 << 10,
 		BaseContext:       func(net.Listener) context.Context { return ctx },
 	}
+	s.decoder.KeepReady()
+	defer s.decoder.Close()
 	var beside sync.WaitGroup
 	beside.Go(func() {
 		for range s.store.Watch(ctx, watchBeat) {
@@ -167,7 +171,9 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /photos/{photo}/{part}", s.changePart)
 	mux.HandleFunc("POST /photos/{photo}/light", s.tellLight)
 	mux.HandleFunc("POST /photos/{photo}/scale", s.tellScale)
+	mux.HandleFunc("POST /photos/{photo}/parts", s.markPart)
 	mux.HandleFunc("POST /undo", s.undo)
+	mux.HandleFunc("POST /redo", s.redo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
 	mux.HandleFunc("GET /bins", s.bins)
 	mux.HandleFunc("POST /bins/{entry}", s.changeEntry)
@@ -327,6 +333,22 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	deed, err := s.tray.undo(which.Undo)
+	s.tellDeed(w, deed, err)
+}
+
+func (s *Server) redo(w http.ResponseWriter, r *http.Request) {
+	which, ok := take[struct {
+		Redo int `json:"redo"`
+	}](w, r)
+	if !ok {
+		return
+	}
+	deed, err := s.tray.redo(which.Redo)
+	s.tellDeed(w, deed, err)
+}
+
+// tellDeed answers with what was undone or done again.
+func (s *Server) tellDeed(w http.ResponseWriter, deed deed, err error) {
 	if err != nil {
 		fail(w, err)
 		return

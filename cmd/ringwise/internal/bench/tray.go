@@ -34,6 +34,7 @@ type tray struct {
 	photos    []*photo
 	lastID    int
 	done      []deed
+	undone    []deed // to be done again, the last first, until something else is done
 	lastDeed  int
 	confirmed []confirmation
 }
@@ -50,9 +51,10 @@ type deed struct {
 	number int
 	what   string // in a few words, for the person
 	undo   func() error
-	photo  int  // whose view changed
-	part   int  // its number, 0 for the photo as a whole
-	clears bool // a photo was cleared away
+	redo   func() error // nil if it cannot be done again
+	photo  int          // whose view changed
+	part   int          // its number, 0 for the photo as a whole
+	clears bool         // a photo was cleared away
 }
 
 // Errors that a person meets at the bench.
@@ -80,7 +82,7 @@ func (t *tray) add(p *photo) error {
 	t.remember(deed{what: "photo " + p.name + " brought in", photo: p.id, undo: func() error {
 		t.photos = slices.DeleteFunc(t.photos, func(q *photo) bool { return q == p })
 		return nil
-	}})
+	}, redo: func() error { return t.layBack(p, len(t.photos)) }})
 	t.tell(p.id)
 	return nil
 }
@@ -100,14 +102,20 @@ func (t *tray) clear(id int) error {
 func (t *tray) clearAt(at int) {
 	p := t.photos[at]
 	t.photos = slices.Delete(t.photos, at, at+1)
-	t.remember(deed{what: "photo " + p.name + " cleared away", photo: p.id, clears: true, undo: func() error {
-		if len(t.photos) >= mostPhotos {
-			return fmt.Errorf("%d photos lie on the bench: clear away one to bring this one back", mostPhotos)
-		}
-		t.photos = slices.Insert(t.photos, min(at, len(t.photos)), p)
+	t.remember(deed{what: "photo " + p.name + " cleared away", photo: p.id, clears: true, undo: func() error { return t.layBack(p, at) }, redo: func() error {
+		t.photos = slices.DeleteFunc(t.photos, func(q *photo) bool { return q == p })
 		return nil
 	}})
 	t.tell(p.id)
+}
+
+// layBack lays a photo that was here before on the tray again, where it lay.
+func (t *tray) layBack(p *photo, at int) error {
+	if len(t.photos) >= mostPhotos {
+		return fmt.Errorf("%d photos lie on the bench: clear away one to bring this one back", mostPhotos)
+	}
+	t.photos = slices.Insert(t.photos, min(at, len(t.photos)), p)
+	return nil
 }
 
 // done tells whether every part of a photo is answered.
@@ -174,6 +182,10 @@ func (t *tray) say(photo int, p *part, next said, what string) {
 		p.said = before
 		p.version++
 		return nil
+	}, redo: func() error {
+		p.said = next
+		p.version++
+		return nil
 	}})
 	t.tell(photo)
 }
@@ -181,6 +193,12 @@ func (t *tray) say(photo int, p *part, next said, what string) {
 func (t *tray) remember(d deed) {
 	t.lastDeed++
 	d.number = t.lastDeed
+	t.undone = nil
+	t.keep(d)
+}
+
+// keep keeps a deed to be undone, and forgets the oldest.
+func (t *tray) keep(d deed) {
 	t.done = append(t.done, d)
 	forget := max(0, len(t.done)-mostUndo)
 	cleared := 0
@@ -211,10 +229,40 @@ func (t *tray) undo(number int) (deed, error) {
 		return deed{}, err
 	}
 	t.done = t.done[:len(t.done)-1]
-	t.reopen(context.Background())
-	t.relight(last.photo)
-	t.tell(last.photo)
+	t.undone = append(t.undone, last)
+	if last.redo == nil {
+		t.undone = nil
+	}
+	t.settle(last)
 	return last, nil
+}
+
+// redo does again what was undone last, which must be what the person has seen.
+// It returns the deed.
+func (t *tray) redo(number int) (deed, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if len(t.undone) == 0 {
+		return deed{}, errors.New("there is nothing to do again")
+	}
+	last := t.undone[len(t.undone)-1]
+	if last.number != number {
+		return deed{}, errors.New("something else was done in the meantime: look again before doing that")
+	}
+	if err := last.redo(); err != nil {
+		return deed{}, err
+	}
+	t.undone = t.undone[:len(t.undone)-1]
+	t.keep(last)
+	t.settle(last)
+	return last, nil
+}
+
+// settle brings everything in line after a deed was undone or done again.
+func (t *tray) settle(d deed) {
+	t.reopen(context.Background())
+	t.relight(d.photo)
+	t.tell(d.photo)
 }
 
 // tell sends every window what has changed of a photo, and the session.
@@ -240,15 +288,19 @@ func (t *tray) picture(photo int) ([]byte, error) {
 // strip is the strip of a part.
 func (t *tray) strip(photo, number int) ([]byte, error) {
 	t.mu.Lock()
-	defer t.mu.Unlock()
 	p := t.photo(photo)
+	var strip func() []byte
+	if p != nil && number >= 1 && number <= len(p.parts) {
+		strip = p.parts[number-1].strip
+	}
+	t.mu.Unlock()
 	switch {
 	case p == nil:
 		return nil, errGone
-	case number < 1 || number > len(p.parts):
+	case strip == nil:
 		return nil, errNoPart
 	}
-	return p.parts[number-1].strip, nil
+	return strip(), nil
 }
 
 // keyOf is the key of a part's entry in the stock.

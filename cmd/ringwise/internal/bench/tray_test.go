@@ -47,6 +47,107 @@ func (t *tray) undoLast(test *testing.T) {
 	}
 }
 
+func (t *tray) redoLast(test *testing.T) {
+	test.Helper()
+	require.NotEmpty(test, t.undone)
+	_, err := t.redo(t.undone[len(t.undone)-1].number)
+	require.NoError(test, err)
+	t.lastDeed = t.done[len(t.done)-1].number
+}
+
+// What was undone can be done again, in order, until something else is done:
+// words about a part, a confirmation with its entry in the stock, a marked body
+// and a photo.
+func TestRedo(t *testing.T) {
+	tray := newTray(t)
+	ctx := context.Background()
+	values := func() []string {
+		parts, err := tray.store.Parts(ctx, stock.Filter{})
+		require.NoError(t, err)
+		list := []string{}
+		for _, p := range parts {
+			list = append(list, stock.Meaning(p.Reading))
+		}
+		return list
+	}
+	_, _, err := tray.changeNow(1, change{Do: "colour", Ring: 2, Colour: "orange"})
+	require.NoError(t, err)
+	_, err = tray.confirm(ctx, 1, 1, tray.photos[0].parts[0].version)
+	require.NoError(t, err)
+	number, err := tray.mark(ctx, 1, [2][2]float64{{0.3, 0.9}, {0.5, 0.9}})
+	require.NoError(t, err)
+	require.Equal(t, 6, number)
+	require.NoError(t, tray.clear(1))
+
+	for range 4 {
+		tray.undoLast(t)
+	}
+	assert.Equal(t, "5.6 kΩ ±5 %", tray.taken(1))
+	assert.Empty(t, values())
+	assert.Len(t, tray.photos[0].parts, 5)
+	assert.Equal(t, "part 1: ring 3 is orange", tray.session().RedoWhat)
+
+	tray.redoLast(t)
+	assert.Equal(t, "56 kΩ ±5 %", tray.taken(1))
+	assert.Empty(t, values())
+	tray.redoLast(t)
+	assert.Equal(t, []string{"56 kΩ ±5 %"}, values())
+	assert.Equal(t, stocked, tray.photos[0].parts[0].said.status)
+	tray.redoLast(t)
+	assert.Len(t, tray.photos[0].parts, 6)
+	tray.redoLast(t)
+	assert.Empty(t, tray.photos)
+	_, err = tray.redo(99)
+	assert.ErrorContains(t, err, "nothing to do again")
+
+	// A second time round, and what is done again can be undone again.
+	for range 4 {
+		tray.undoLast(t)
+	}
+	tray.redoLast(t)
+	tray.redoLast(t)
+	tray.undoLast(t)
+	assert.Empty(t, values())
+	assert.Equal(t, open, tray.photos[0].parts[0].said.status)
+
+	// Something else ends it.
+	_, _, err = tray.changeNow(2, change{Do: "flip"})
+	require.NoError(t, err)
+	assert.Zero(t, tray.session().Redo)
+}
+
+// A body that was missed is read where a person points at its ends, goes the
+// same way as the others, and is never sure.
+func TestMark(t *testing.T) {
+	tray := newTray(t)
+	p := tray.photos[0]
+	missed := p.parts[0]
+	p.parts = p.parts[1:] // as if the reader had not seen it
+	for i, q := range p.parts {
+		q.number = i + 1
+	}
+	end := func(along float64) [2]float64 {
+		at := missed.found.At(along, 0.5)
+		return [2]float64{at.X / float64(p.width), at.Y / float64(p.height)}
+	}
+	number, err := tray.mark(context.Background(), 1, [2][2]float64{end(0), end(1)})
+	require.NoError(t, err)
+	require.Equal(t, 5, number)
+	assert.Equal(t, "5.6 kΩ ±5 %", tray.taken(5)) // GN BU RD GD by IEC 60062
+	assert.Equal(t, decode.Check, p.parts[4].judge().Verdict)
+	middle, want := p.parts[4].found.At(0.5, 0.5), missed.found.At(0.5, 0.5)
+	assert.InDelta(t, want.X, middle.X, 12)
+	assert.InDelta(t, want.Y, middle.Y, 12)
+	assert.NotEmpty(t, p.parts[4].strip())
+	_, err = tray.confirm(context.Background(), 1, 5, 0)
+	require.NoError(t, err)
+
+	_, err = tray.mark(context.Background(), 1, [2][2]float64{{0.2, 0.2}, {1.2, 0.2}})
+	assert.ErrorContains(t, err, "outside the photo")
+	_, err = tray.mark(context.Background(), 7, [2][2]float64{end(0), end(1)})
+	assert.Equal(t, errGone, err)
+}
+
 // What is said of a part makes another value of it, by IEC 60062, and undo takes
 // each word back.
 func TestChanges(t *testing.T) {
@@ -213,7 +314,7 @@ func TestConfirm(t *testing.T) {
 	assert.NotEmpty(t, kept.Candidates)
 	crop, err := tray.store.Crop(ctx, entry.ID)
 	require.NoError(t, err)
-	assert.Equal(t, tray.photos[0].parts[0].strip, crop)
+	assert.Equal(t, tray.photos[0].parts[0].strip(), crop)
 	assert.Equal(t, 1, tray.session().Confirmed)
 
 	_, _, err = tray.changeNow(1, change{Do: "flip"})

@@ -98,6 +98,8 @@ type (
 	sessionView struct {
 		Undo      int            `json:"undo"`     // number of the last deed, 0 if there is none
 		UndoWhat  string         `json:"undoWhat"` // in a few words
+		Redo      int            `json:"redo"`     // number of what was undone last, 0 if there is none
+		RedoWhat  string         `json:"redoWhat"`
 		Confirmed int            `json:"confirmed"`
 		Corrected int            `json:"corrected"` // of those
 		PerMinute float64        `json:"perMinute"` // lately; 0 if not known
@@ -292,6 +294,9 @@ func (t *tray) session() sessionView {
 	v := sessionView{Confirmed: len(t.confirmed), Counts: map[status]int{}}
 	if n := len(t.done); n > 0 {
 		v.Undo, v.UndoWhat = t.done[n-1].number, t.done[n-1].what
+	}
+	if n := len(t.undone); n > 0 {
+		v.Redo, v.RedoWhat = t.undone[n-1].number, t.undone[n-1].what
 	}
 	for _, photo := range t.photos {
 		for _, p := range photo.parts {

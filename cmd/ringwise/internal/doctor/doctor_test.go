@@ -103,7 +103,7 @@ func TestOptionalPrograms(t *testing.T) {
 }
 
 func TestLook(t *testing.T) {
-	f := look(filepath.Join(t.TempDir(), "none.avi"))
+	f := look(t.Context(), filepath.Join(t.TempDir(), "none.avi"))
 	assert.Equal(t, Wrong, f.State)
 	assert.Contains(t, f.Found, "cannot be opened")
 }

@@ -16,7 +16,7 @@ func Examine(ctx context.Context, path, camera string) []Finding {
 	all = append(all, folder(path), room(path), stockOf(ctx, path))
 	all = append(all, fonts(), browser(), voice())
 	if camera != "" {
-		all = append(all, look(camera))
+		all = append(all, look(ctx, camera))
 	}
 	return all
 }

@@ -84,24 +84,20 @@ func decoder(ctx context.Context) Finding {
 	return f
 }
 
-// look opens a camera and takes one frame.
-func look(camera string) Finding {
+// look opens a camera and takes one frame, as the bench does.
+func look(ctx context.Context, camera string) Finding {
 	f := Finding{Of: "camera " + camera, State: Wrong, Do: "check its number or address, that it is plugged in, that this user may use it, and that no other program does"}
-	var from any = camera
-	if number, err := strconv.Atoi(camera); err == nil {
-		from = number
-	}
-	capture, err := gocv.OpenVideoCapture(from)
-	if err != nil || !capture.IsOpened() {
+	open, err := isolated.OpenCamera(ctx, camera)
+	if err != nil {
 		f.Found = "it cannot be opened"
 		return f
 	}
-	defer capture.Close()
-	frame := gocv.NewMat()
-	defer frame.Close()
-	if !capture.Read(&frame) || frame.Empty() {
+	defer open.Close()
+	frame, err := open.Frame(ctx)
+	if err != nil {
 		f.Found = "it opens but gives no picture"
 		return f
 	}
-	return Finding{Of: f.Of, State: Well, Found: fmt.Sprintf("it gives pictures of %d × %d pixels", frame.Cols(), frame.Rows())}
+	defer frame.Close()
+	return Finding{Of: f.Of, State: Well, Found: fmt.Sprintf("it gives pictures of %d × %d pixels", frame.Pixels.Cols(), frame.Pixels.Rows())}
 }

@@ -6,22 +6,23 @@ import (
 	"syscall"
 )
 
-// mostSeconds is the CPU time that decoding may take, over all cores.
-const mostSeconds = 60
-
 // limit binds this process: so many bytes of memory beyond what is mapped
-// already, a bound on CPU time, no core file, and no file may be written.
-func limit(memory uint64) error {
+// already, so many seconds of CPU time over all cores, no core file, and no file
+// may be written. 0 seconds are no bound.
+func limit(memory, seconds uint64) error {
 	mapped, err := mapped()
 	if err != nil {
 		return err
 	}
-	for resource, most := range map[int]uint64{
+	limits := map[int]uint64{
 		syscall.RLIMIT_AS:    mapped + memory,
-		syscall.RLIMIT_CPU:   mostSeconds,
 		syscall.RLIMIT_CORE:  0,
 		syscall.RLIMIT_FSIZE: 0,
-	} {
+	}
+	if seconds > 0 {
+		limits[syscall.RLIMIT_CPU] = seconds
+	}
+	for resource, most := range limits {
 		if err := syscall.Setrlimit(resource, &syscall.Rlimit{Cur: most, Max: most}); err != nil {
 			return err
 		}

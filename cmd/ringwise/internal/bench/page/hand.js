@@ -16,6 +16,7 @@ export async function change(act, more = {}) {
       const told = await ask(`/photos/${state.photo}/${p.number}`, { do: act, version: p.version, ...more });
       complain('');
       state.ring = told.ring;
+      chosen = act !== 'confirm';
       if (told.photo) learn(told.photo);
       return told;
     } catch (error) {
@@ -25,9 +26,10 @@ export async function change(act, more = {}) {
   });
 }
 
-// pick takes a part in hand and says what it is.
-export function pick(photoID, number) {
+// pick takes a part in hand and says what it is. It may come by itself.
+export function pick(photoID, number, byItself = false) {
   hold(photoID, number);
+  chosen = !byItself;
   changed();
   focusRing();
   say(sentence());
@@ -60,11 +62,30 @@ function goOn(said) {
   say(`${said} ${sentence()}`);
 }
 
+// A part that came or changed by itself cannot be confirmed at once: a key that
+// was meant for what was there before may come late.
+const grace = 400; // milliseconds
+let coming = 0;
+let seen = ''; // the part in hand that was shown last, and its version
+let chosen = false; // what is shown next is what the person asked for
+
+function notice(p) {
+  const now = p ? `${state.photo} ${p.number} ${p.version}` : '';
+  const fresh = now !== seen && !chosen;
+  seen = now;
+  chosen = false;
+  if (!fresh) return;
+  clearTimeout(coming);
+  $('hand').dataset.fresh = '';
+  coming = setTimeout(() => delete $('hand').dataset.fresh, grace);
+}
+
 let confirming = false; // a key that is held down confirms one part
 
 export async function confirm() {
   const p = part();
   if (!p || p.status === 'stocked' || confirming) return;
+  if ('fresh' in $('hand').dataset) return say(`Not confirmed: this part has only just come. ${sentence()}`);
   const bin = binWords(reading(p));
   confirming = true;
   const told = await change('confirm').finally(() => { confirming = false; });
@@ -75,15 +96,18 @@ async function answer(what) {
   if (await change(what)) goOn(`Part ${part()?.number}: ${what}.`);
 }
 
-export async function undo() {
-  const last = state.bench?.session.undo;
-  if (!last) return;
+export const undo = () => goBack('undo', 'Undone');
+export const redo = () => goBack('redo', 'Done again');
+
+async function goBack(way, words) {
+  const which = state.bench?.session[way];
+  if (!which) return;
   try {
-    const told = await ask('/undo', { undo: last });
+    const told = await ask(`/${way}`, { [way]: which });
     complain('');
     if (told.part) hold(told.photo, told.part);
     changed();
-    say(`Undone: ${told.what}.`);
+    say(`${words}: ${told.what}.`);
   } catch (error) {
     complain(error.message);
   }
@@ -139,6 +163,9 @@ export function walk(to) {
   speak(ringLabel(part(), state.ring));
 }
 
+// moveRing moves a ring, as a drag does.
+export const moveRing = (ring, by) => corrected('move', { ring, by });
+
 export function focusRing() {
   if (!$('pointing').hidden || !$('measuring').hidden) return; // whoever points at a spot goes on pointing
   const option = $('rings').children[state.ring];
@@ -155,6 +182,7 @@ function ringLabel(p, i) {
 export function setUp() {
   $('confirm').onclick = confirm;
   $('undo').onclick = undo;
+  $('redo').onclick = redo;
   $('previous').onclick = () => step(-1);
   $('next').onclick = () => step(1);
   $('hand').addEventListener('click', (e) => {
@@ -206,6 +234,7 @@ async function weigh() {
   const p = part();
   try {
     const told = await ask(`/photos/${state.photo}/${p.number}`, { do: 'meter', version: p.version, meter, inCircuit: circuit === 'in' });
+    chosen = true;
     if (told.photo) learn(told.photo);
     say([`${told.what}: ${part().spoken}.`, ...part().meter.notes].join(' '));
   } catch (error) {
@@ -217,11 +246,14 @@ let shown = ''; // what the fields of the forms show
 
 export function show() {
   const p = part();
+  notice(p);
   $('hand').hidden = !p;
   const session = state.bench?.session;
-  $('undo').disabled = !session?.undo;
-  keyed($('undo'), 'Undo', 'z');
-  set($('undo'), { title: session?.undo ? `Undo: ${session.undoWhat}` : null });
+  for (const [way, word, key] of [['undo', 'Undo', 'z'], ['redo', 'Redo', 'Shift+Z']]) {
+    $(way).disabled = !session?.[way];
+    keyed($(way), word, key);
+    set($(way), { title: session?.[way] ? `${word}: ${session[`${way}What`]}` : null });
+  }
   if (!p) return;
   const status = p.status === 'open' ? '' : p.status === 'stocked' ? ': confirmed' : `: ${p.status}`;
   $('reopen').hidden = p.status === 'open' || p.status === 'stocked';
@@ -234,13 +266,6 @@ export function show() {
   showRings(p);
   showReading(p);
   showCandidates(p);
-  each($('palette'), state.bench.colours, (c) => {
-    const button = el('button', { type: 'button', 'data-colour': c.name, 'aria-keyshortcuts': c.key },
-      swatch(c), el('span', { class: 'letters' }, c.letters), el('span', { class: 'name' }, c.name),
-      el('kbd', { 'aria-hidden': 'true' }, c.key.toUpperCase()));
-    return button;
-  }, (button, c) => set(button, { 'aria-pressed': p.rings[state.ring]?.colour === c.name }));
-  text($('ring-title'), p.rings.length ? `Correct ring ${state.ring + 1}` : 'Rings');
 
   // What is being typed stays, unless something else was said of the part.
   const now = JSON.stringify([state.photo, p.number, p.meter.text, p.facts]);
@@ -278,7 +303,23 @@ function showRings(p) {
       el('span', { class: 'role' }, r.role || ' '),
       unseen(r.said ? 'set by you' : ''));
   });
+  showGuide(p.rings[state.ring]?.centre);
   drawStems(p);
+  each($('palette'), state.bench.colours, (c) => {
+    const button = el('button', { type: 'button', 'data-colour': c.name, 'aria-keyshortcuts': c.key },
+      swatch(c), el('span', { class: 'letters' }, c.letters), el('span', { class: 'name' }, c.name),
+      el('kbd', { 'aria-hidden': 'true' }, c.key.toUpperCase()));
+    return button;
+  }, (button, c) => set(button, { 'aria-pressed': p.rings[state.ring]?.colour === c.name }));
+  text($('ring-title'), p.rings.length ? `Correct ring ${state.ring + 1}` : 'Rings');
+}
+
+// showGuide shows where on the strip a ring is, as a fraction of the body.
+export function showGuide(centre) {
+  const guide = $('guide');
+  guide.hidden = centre === undefined;
+  const m = state.bench.margin;
+  if (!guide.hidden) guide.style.left = `${(100 * (centre + m)) / (1 + 2 * m)}%`;
 }
 
 // drawStems draws a line from each ring in the strip to its marker.

@@ -41,7 +41,7 @@ export async function bringIn(files) {
 // pickFirst takes the first part of a photo in hand, once the photo is known.
 function pickFirst(id, tries = 50) {
   const p = state.bench?.photos.find((q) => q.id === id);
-  if (p?.parts.length) pick(id, (p.parts.find((q) => q.status === 'open') || p.parts[0]).number);
+  if (p?.parts.length) pick(id, (p.parts.find((q) => q.status === 'open') || p.parts[0]).number, true);
   else if (tries) setTimeout(() => pickFirst(id, tries - 1), 100);
 }
 

@@ -3,9 +3,10 @@
 
 import { $, el } from './dom.js';
 import { state, part, colour } from './state.js';
-import { confirm, undo, step, doings, setColour, take, walk, tell } from './hand.js';
+import { confirm, undo, redo, step, doings, setColour, take, walk, tell } from './hand.js';
 import { again } from './voice.js';
-import { point } from './light.js';
+import { pointWhite } from './light.js';
+import { mark } from './mark.js';
 import { open as openValues } from './values.js';
 
 let letters = localStorage.getItem('letters') !== 'no';
@@ -31,7 +32,7 @@ const afterKey = (act) => addEventListener('keyup', () => act(), { once: true })
 const single = {
   c: () => doings.unset(), i: () => doings.add(), '[': () => doings.left(), ']': () => doings.right(),
   f: () => doings.flip(), a: () => doings.afresh(), m: () => afterKey(() => $('meter').focus()), x: () => doings['not a resistor'](),
-  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': point, '=': () => openValues(), z: undo, q: again, b: tell,
+  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': pointWhite, ',': mark, '=': () => openValues(), z: undo, q: again, b: tell,
   '?': () => $('keys-dialog').showModal(),
 };
 
@@ -41,7 +42,8 @@ const told = [
   ['I or Insert', 'add a ring behind this one'], ['Delete', 'drop this ring'], ['[ ]', 'move this ring'],
   ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
   ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'], ['J', 'use it: what it is good for'],
-  ['.', 'this spot is white: point at one by arrows, Enter keeps it'], ['=', 'the values shown, in rings, letters and words'], ['Z, or Ctrl+Z anywhere', 'undo'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
+  ['.', 'this spot is white: point at one by arrows, Enter keeps it'], [',', 'mark a missed body: point at its two ends'], ['=', 'the values shown, in rings, letters and words'],
+  ['Z, or Ctrl+Z anywhere', 'undo'], ['Shift+Z, or Ctrl+Y anywhere', 'redo: do again what was undone'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
 ];
 
 // Keys take effect one after the other, as quick as they are typed: each waits
@@ -66,10 +68,12 @@ export function setUp() {
   $('keys').onclick = () => $('keys-dialog').showModal();
   $('key-table').append(...told.map(([key, what]) => el('tr', {}, el('th', { scope: 'row' }, key), el('td', {}, what))));
   document.addEventListener('keydown', (e) => {
-    if ((e.ctrlKey || e.metaKey) && !e.altKey && e.key.toLowerCase() === 'z' && !inField(e.target)) {
-      e.preventDefault();
-      undo();
-    }
+    if (!(e.ctrlKey || e.metaKey) || e.altKey || inField(e.target)) return;
+    const key = e.key.toLowerCase();
+    if (key !== 'z' && key !== 'y') return;
+    e.preventDefault();
+    if (key === 'y' || e.shiftKey) redo();
+    else undo();
   });
   $('hand').addEventListener('keydown', (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || inField(e.target)) return;
@@ -81,7 +85,7 @@ export function setUp() {
       const c = state.bench.colours.find((k) => k.key === key);
       if (c) act = () => setColour(c.name);
       else if (/^[1-9]$/.test(key)) act = () => take(Number(key) - 1);
-      else act = single[key];
+      else act = key === 'z' && e.shiftKey ? redo : single[key];
     }
     if (!act) return;
     e.preventDefault();
