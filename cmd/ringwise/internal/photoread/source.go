@@ -10,6 +10,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"time"
 
 	"ringwise/vision"
 )
@@ -24,6 +25,8 @@ type Source struct {
 	Load func() ([]byte, error)
 	// Open decodes the bytes; nil for vision.Open.
 	Open func(ctx context.Context, data []byte) (*vision.Photo, error)
+	// Done is told what came of it and how long that took; nil for nobody.
+	Done func(result Result, took time.Duration)
 }
 
 // File is the photo in the file at path.
