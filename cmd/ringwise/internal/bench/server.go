@@ -194,6 +194,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /photos/{photo}/light", s.tellLight)
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
+	mux.HandleFunc("GET /unsaved", s.showUnsaved)
 	mux.HandleFunc("GET /bins", s.bins)
 	mux.HandleFunc("POST /bins/{entry}", s.changeEntry)
 	mux.HandleFunc("GET /bins/{entry}/crop", s.showCrop)

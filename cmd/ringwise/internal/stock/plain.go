@@ -44,6 +44,11 @@ func (e *FileError) Busy() bool {
 	return e.Code == sqlite3.SQLITE_BUSY || e.Code == sqlite3.SQLITE_LOCKED
 }
 
+// Damaged reports whether the file is no whole stock, so that only a backup helps.
+func (e *FileError) Damaged() bool {
+	return e.Code == sqlite3.SQLITE_CORRUPT || e.Code == sqlite3.SQLITE_NOTADB
+}
+
 // plain says in one line what an error of the database or the system means
 // for the file at path, and what to do.
 func plain(path string, err error) error {
