@@ -32,6 +32,11 @@ func figuresOf(d decimal.Decimal) figures {
 	return figures{digits, point}
 }
 
+// inRange reports whether a value is one that resistances are read up to.
+func (f figures) inRange() bool {
+	return f.digits == "" || f.point > leastOrder && f.point <= mostOrder
+}
+
 // around returns the digits before and after the decimal point once it is
 // moved left by shift places. before is at least "0".
 func (f figures) around(shift int) (before, after string) {

@@ -17,7 +17,7 @@ const (
 	mostExponent = 15 // largest power of ten in E notation, either side of zero
 )
 
-// The values ParseOhms takes besides zero lie from 10^leastOrder up to, not
+// The values that ParseOhms and ParseRKM take besides zero lie from 10^leastOrder up to, not
 // including, 10^mostOrder ohms.
 const (
 	leastOrder = -12
@@ -56,7 +56,7 @@ func ParseOhms(text string) (decimal.Decimal, error) {
 	if len(f.digits) > mostFigures {
 		return decimal.Decimal{}, fmt.Errorf("the value %q has too many figures: use at most %d", plain, mostFigures)
 	}
-	if f.digits != "" && (f.point <= leastOrder || f.point > mostOrder) {
+	if !f.inRange() {
 		return decimal.Decimal{}, fmt.Errorf("the value %q is out of range: use 0, or 1 pΩ to below 1000 TΩ", plain)
 	}
 	return value, nil

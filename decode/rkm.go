@@ -57,6 +57,9 @@ func ParseRKM(text string) (Marking, error) {
 		return Marking{}, fmt.Errorf("%q cannot be read as a marking such as 5K6: %w", code, err)
 	}
 	m := Marking{Ohms: value.Shift(int32(exponent))}
+	if !figuresOf(m.Ohms).inRange() {
+		return Marking{}, fmt.Errorf("the value of %q is out of range: use 0, or 1 pΩ to below 1000 TΩ", code)
+	}
 	if len(letters) > 2 {
 		return Marking{}, fmt.Errorf("%q goes on with %q after the value: at most a tolerance letter and a coefficient letter may follow, as in 5K6JS", code, letters)
 	}

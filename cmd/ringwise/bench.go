@@ -12,12 +12,14 @@ import (
 
 	"ringwise/cmd/ringwise/internal/bench"
 	"ringwise/cmd/ringwise/internal/isolated"
+	"ringwise/cmd/ringwise/internal/logbook"
 	"ringwise/cmd/ringwise/internal/stock"
 )
 
 const benchBrief = "confirm readings on a page in the browser and keep the stock"
 
 const benchHelp = `usage: ringwise bench [--stock FILE] [--port N] [--lan] [--camera N|FILE|URL]
+                      [--verbose]
 
 Starts a page for this computer's browser and prints its address. Photos are
 dropped, chosen or pasted there; each part is shown large with its rings named,
@@ -31,6 +33,8 @@ and one key confirms it into the stock. Everything works by keyboard.
                 overhear
   --camera ...  a fixed camera by its number, from 0, or a video file or stream;
                 the scene is read whenever it is still
+  --verbose     log every request and photo to standard error, without names,
+                values or addresses; without it only what goes wrong
 
 Without --lan the page is for this computer alone. Stop the bench with Ctrl+C;
 the stock stays, the photos on the bench do not.
@@ -54,6 +58,7 @@ func openBench(ctx context.Context, args []string, std streams) (int, error) {
 	port := set.Uint("port", benchPort, "")
 	lan := set.Bool("lan", false, "")
 	source := set.String("camera", "", "")
+	verbose := set.Bool("verbose", false, "")
 	words, err := parse(set, args)
 	switch {
 	case err != nil:
@@ -74,7 +79,7 @@ func openBench(ctx context.Context, args []string, std streams) (int, error) {
 	}
 	defer store.Close()
 
-	var options bench.Options
+	options := bench.Options{Log: logbook.New(std.err, *verbose)}
 	host := "127.0.0.1"
 	if *lan {
 		host = "" // all addresses

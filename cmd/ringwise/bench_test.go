@@ -6,6 +6,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/netip"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -59,6 +60,31 @@ func TestBenchCommand(t *testing.T) {
 	stop()
 	assert.Equal(t, allWell, <-code)
 	assert.Empty(t, errs.String())
+}
+
+// Without --lan another device cannot even connect: from each of this computer's own
+// addresses on a network the port is closed.
+func TestBenchAnswersThisComputerAlone(t *testing.T) {
+	address, _, _ := startBench(t, "--stock", filepath.Join(t.TempDir(), "club.db"))
+	_, port, found := strings.Cut(strings.TrimPrefix(address, "http://"), ":")
+	require.True(t, found)
+	all, err := net.InterfaceAddrs()
+	require.NoError(t, err)
+	tried := 0
+	for _, a := range all {
+		at, err := netip.ParsePrefix(a.String())
+		if err != nil || at.Addr().IsLoopback() || at.Addr().IsLinkLocalUnicast() {
+			continue
+		}
+		tried++
+		connection, err := net.DialTimeout("tcp", net.JoinHostPort(at.Addr().String(), port), patience)
+		if !assert.Error(t, err, "%s is open", at) {
+			connection.Close()
+		}
+	}
+	if tried == 0 {
+		t.Skip("this computer is on no network")
+	}
 }
 
 func TestBenchErrors(t *testing.T) {

@@ -35,16 +35,25 @@ func definedOptions(t *testing.T) []string {
 			if !ok {
 				return true
 			}
-			called, ok := call.Fun.(*ast.SelectorExpr)
-			if !ok {
-				return true
-			}
-			if of, ok := called.X.(*ast.Ident); !ok || of.Name != "set" {
-				return true
-			}
 			at := 0
-			if strings.HasSuffix(called.Sel.Name, "Var") {
+			switch called := call.Fun.(type) {
+			case *ast.SelectorExpr: // such as set.Bool("json", …) and set.StringVar(&path, "stock", …)
+				if of, ok := called.X.(*ast.Ident); !ok || of.Name != "set" {
+					return true
+				}
+				if strings.HasSuffix(called.Sel.Name, "Var") {
+					at = 1
+				}
+			case *ast.Ident: // such as quantityOption(set, "in", …)
+				if len(call.Args) == 0 {
+					return true
+				}
+				if of, ok := call.Args[0].(*ast.Ident); !ok || of.Name != "set" {
+					return true
+				}
 				at = 1
+			default:
+				return true
 			}
 			if len(call.Args) <= at {
 				return true
@@ -62,21 +71,69 @@ func definedOptions(t *testing.T) []string {
 	return slices.Compact(all)
 }
 
-// Every option that a command defines is offered, and every one offered is
-// taken by its command.
+// takes tells whether a command's own flag set has an option.
+func takes(command, option string) bool {
+	// The first --help may be the option's value; the second ends the command
+	// before it does anything.
+	_, _, errs := ringwise(command, option, "--help", "--help")
+	return !strings.Contains(errs, "there is no option")
+}
+
+// Each command offers the options of its own flag set, all of them and no others.
 func TestEveryOptionIsOffered(t *testing.T) {
-	offered := map[string]bool{}
+	defined := definedOptions(t)
 	for _, o := range offers() {
-		for _, option := range o.options {
-			offered[strings.TrimPrefix(option, "--")] = true
-			// The first --help may be the option's value; the second ends the
-			// command before it does anything.
-			_, _, errs := ringwise(o.name, option, "--help", "--help")
-			assert.NotContains(t, errs, "no option", "ringwise %s %s", o.name, option)
+		if o.name == "help" {
+			continue
 		}
+		taken := []string{"--help"}
+		for _, name := range defined {
+			if takes(o.name, "--"+name) {
+				taken = append(taken, "--"+name)
+			}
+		}
+		slices.Sort(taken)
+		assert.Equal(t, slices.Compact(taken), o.options, "ringwise %s: does its help name them all?", o.name)
 	}
-	for _, name := range definedOptions(t) {
-		assert.True(t, offered[name], "--%s is not offered: does the help of its command name it?", name)
+}
+
+// What is offered stands in every shell's script and in the manual page, with the
+// command that it belongs to.
+func TestEveryOptionIsWritten(t *testing.T) {
+	_, bash, _ := ringwise("complete", "bash")
+	_, zsh, _ := ringwise("complete", "zsh")
+	_, fish, _ := ringwise("complete", "fish")
+	_, man, _ := ringwise("complete", "man")
+	plain := strings.ReplaceAll(man, `\-`, "-")
+	between := func(text, from, to string) string {
+		_, text, found := strings.Cut(text, from)
+		assert.True(t, found, from)
+		text, _, _ = strings.Cut(text, to)
+		return text
+	}
+	for _, o := range offers() {
+		inBash := between(bash, "\t\t"+o.name+")\n", "\n\t\t\t;;\n")
+		inZsh := between(zsh, "\t"+o.name+")\n", "\n\t\t;;\n")
+		for _, word := range append(slices.Clone(o.words), o.options...) {
+			whole := regexp.MustCompile(`(^|[ ',])` + regexp.QuoteMeta(word) + `([ ',]|$)`)
+			assert.Regexp(t, whole, strings.ReplaceAll(inBash, "\n", " "), "bash: %s %s", o.name, word)
+			assert.Regexp(t, whole, strings.ReplaceAll(inZsh, "\n", " "), "zsh: %s %s", o.name, word)
+		}
+		for _, option := range o.options {
+			assert.Contains(t, fish, "complete -c ringwise -n '__fish_seen_subcommand_from "+o.name+"' -l "+option[2:]+"\n")
+		}
+		for _, word := range o.words {
+			assert.Regexp(t, `(?m)^complete -c ringwise -n '__fish_seen_subcommand_from `+o.name+`' -a '(.* )?`+word+`( .*)?'$`, fish)
+		}
+		if o.name == "help" {
+			continue
+		}
+		section := between(plain, `.SH "RINGWISE `+strings.ToUpper(o.name)+`"`, ".EE\n")
+		for _, word := range append(slices.Clone(o.words), o.options...) {
+			if word != "--help" {
+				assert.Contains(t, section, word, "man: %s", o.name)
+			}
+		}
 	}
 }
 

@@ -5,21 +5,26 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"io"
+	"log/slog"
+	"time"
 
 	"ringwise/cmd/ringwise/internal/isolated"
+	"ringwise/cmd/ringwise/internal/logbook"
 	"ringwise/cmd/ringwise/internal/marked"
 	"ringwise/cmd/ringwise/internal/ordered"
 	"ringwise/cmd/ringwise/internal/photoread"
 	"ringwise/cmd/ringwise/internal/progress"
 	"ringwise/cmd/ringwise/internal/report"
 	"ringwise/cmd/ringwise/internal/ruler"
+	"ringwise/decode"
 	"ringwise/vision"
 )
 
 const readBrief = "read resistors from photos"
 
 const readHelp = `usage: ringwise read [--json | --csv | --confirm] [--marked OUT] [--scale SCALE]
-                     [--isolated] PHOTO…
+                     [--isolated] [--verbose] PHOTO…
 
 Finds the resistors in each photo and reads their rings. A PHOTO is a JPEG, PNG,
 WebP, TIFF, BMP or GIF file, or - for standard input.
@@ -53,6 +58,8 @@ likely the reading is, and what else there is to know.
   --speak       with --confirm: say it aloud, by espeak-ng or spd-say
   --isolated    for photos of unknown origin: decode each in a process of its
                 own, so that a file made to break the decoder breaks no more
+  --verbose     log to standard error what each photo took and gave, without its
+                name or values
 
 Exit code: 0 every photo had a part, 3 a photo had none, 1 a photo could not be
 opened (the others are read all the same), 2 wrong use.
@@ -80,6 +87,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	})
 	formsOption(set, &std.out)
 	apart := set.Bool("isolated", false, "")
+	verbose := set.Bool("verbose", false, "")
 	var confirming confirmOptions
 	confirming.define(set)
 	names, err := parse(set, args)
@@ -100,6 +108,11 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, err
 	}
 
+	var bar *progress.Bar
+	var log *slog.Logger
+	if *verbose {
+		log = logbook.New(besides{std.err, &bar}, true)
+	}
 	sources := make([]photoread.Source, len(names))
 	streamed := false
 	for i, name := range names {
@@ -114,6 +127,9 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		sources[i].Scale = scale
 		if *apart {
 			sources[i].Open = isolated.Open
+		}
+		if log != nil {
+			sources[i].Done = logPhoto(log, i+1)
 		}
 	}
 	looks := make([]photoread.Look, len(sources))
@@ -146,7 +162,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	}
 
 	code := allWell
-	bar := progress.New(std.err, len(sources))
+	bar = progress.New(std.err, len(sources))
 	ordered.Run(len(sources), func(i int) photoread.Result {
 		defer bar.Step()
 		return photoread.Read(ctx, sources[i], looks[i])
@@ -172,4 +188,34 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, ctx.Err()
 	}
 	return code, err
+}
+
+// besides writes text beside a progress bar, where there is one.
+type besides struct {
+	w   io.Writer
+	bar **progress.Bar
+}
+
+func (b besides) Write(text []byte) (n int, err error) {
+	if *b.bar == nil {
+		return b.w.Write(text)
+	}
+	(*b.bar).Aside(func() { n, err = b.w.Write(text) })
+	return n, err
+}
+
+// logPhoto logs what came of the photo with that number on the command line.
+func logPhoto(log *slog.Logger, number int) func(photoread.Result, time.Duration) {
+	return func(r photoread.Result, took time.Duration) {
+		if r.Err != nil {
+			log.Info("photo", "number", number, "outcome", "refused", "took", took)
+			return
+		}
+		verdicts := map[decode.Verdict]int{}
+		for _, p := range r.Parts {
+			verdicts[p.Verdict]++
+		}
+		log.Info("photo", "number", number, "outcome", "read", "width", r.Width, "height", r.Height, "took", took,
+			"parts", len(r.Parts), "sure", verdicts[decode.Sure], "check", verdicts[decode.Check], "unreadable", verdicts[decode.Unreadable])
+	}
 }

@@ -39,7 +39,8 @@ The part that may stand in:
   --with         its value, with its tolerance if known, such as 5K1J
   --with-power   its power rating
   --with-kind    its kind, as above
-  --from, --stock  see ringwise help combine; the stock without it
+  --from, --stock  which parts to choose from; the usual stock without it
+  --range, --part-tolerance, --part-power  of the parts of a series
   --best         how many of the stock to show; 5 without it
 
 A power rating is never lowered, and fusible, flameproof, wire-wound,

@@ -99,7 +99,7 @@ func (s *Server) changeEntry(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	what, err := s.tray.changeEntry(r.Context(), int64(number(r, "entry")), c)
+	what, err := s.tray.changeEntry(context.WithoutCancel(r.Context()), int64(number(r, "entry")), c)
 	if err != nil {
 		fail(w, err)
 		return

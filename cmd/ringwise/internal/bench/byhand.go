@@ -50,7 +50,7 @@ func (t *tray) enter(ctx context.Context, h byHand) (stock.Part, error) {
 		entry = t.entry(t.photo(h.Photo), p)
 	}
 	entry.Origin, entry.Reading = stock.ByHand, reading
-	if entry, err = t.store.Confirm(ctx, entry); err != nil {
+	if entry, err = t.intoStock(ctx, entry); err != nil {
 		return stock.Part{}, err
 	}
 	t.stocked(h.Photo, p, entry)

@@ -30,7 +30,7 @@ func (t *tray) confirm(ctx context.Context, photo, number, version int) (stock.P
 	in := t.photo(photo)
 	entry := t.entry(in, p)
 	entry.Origin, entry.Reading, entry.Changes = stock.FromRings, taken.Reading, p.changes(taken)
-	if entry, err = t.store.Confirm(ctx, entry); err != nil {
+	if entry, err = t.intoStock(ctx, entry); err != nil {
 		return stock.Part{}, err
 	}
 	t.stocked(photo, p, entry)

@@ -32,14 +32,17 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		h.Set("Permissions-Policy", "camera=(self), microphone=(), geolocation=()")
 		h.Set("Cache-Control", "no-store")
 		if !slices.Contains(s.hosts(), strings.ToLower(r.Host)) {
+			s.turnedAway(r, "another host")
 			refuse(w, http.StatusMisdirectedRequest, "this is not an address of this bench: use the one that ringwise bench printed")
 			return
 		}
 		if !sameOrigin(r) {
+			s.turnedAway(r, "another page")
 			refuse(w, http.StatusForbidden, "the request comes from another page: open the bench in its own window")
 			return
 		}
 		if !s.admits(r) {
+			s.turnedAway(r, "a device not let in")
 			refuse(w, http.StatusUnauthorized, "this device was not let in, or the bench was started anew: scan the code on the bench again")
 			return
 		}

@@ -87,8 +87,10 @@ func (s *Server) file(name string, data []byte) photoread.Source {
 
 // takeIn reads a photo that a page sends and lays it on the tray.
 func (s *Server) takeIn(w http.ResponseWriter, r *http.Request) {
-	leave, err := s.intake.enter(time.Now())
+	begun := time.Now()
+	leave, err := s.intake.enter(begun)
 	if err != nil {
+		s.log.Info("photo", "outcome", "put off")
 		refuse(w, http.StatusTooManyRequests, err.Error())
 		return
 	}
@@ -101,9 +103,11 @@ func (s *Server) takeIn(w http.ResponseWriter, r *http.Request) {
 	var tooLarge *http.MaxBytesError
 	switch {
 	case errors.As(err, &tooLarge):
+		s.log.Info("photo", "outcome", "too large")
 		refuse(w, http.StatusRequestEntityTooLarge, fmt.Sprintf("%s: the file is larger than %d MB: save the photo smaller", name, mostUpload>>20))
 		return
 	case err != nil:
+		s.log.Info("photo", "outcome", "not whole")
 		refuse(w, http.StatusBadRequest, name+": the photo did not arrive whole: send it again")
 		return
 	}
@@ -112,9 +116,11 @@ func (s *Server) takeIn(w http.ResponseWriter, r *http.Request) {
 		err = s.tray.add(p)
 	}
 	if err != nil {
-		refuse(w, http.StatusUnprocessableEntity, name+": "+err.Error())
+		s.log.Info("photo", "outcome", "refused", "bytes", len(data), "took", time.Since(begun))
+		fail(w, fmt.Errorf("%s: %w", name, err))
 		return
 	}
+	s.log.Info("photo", "outcome", "read", "bytes", len(data), "width", p.width, "height", p.height, "parts", len(p.parts), "took", time.Since(begun))
 	answer(w, struct {
 		ID    int `json:"id"`
 		Parts int `json:"parts"`

@@ -12,6 +12,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"log"
+	"log/slog"
 	"net"
 	"net/http"
 	"net/netip"
@@ -43,6 +45,7 @@ type Server struct {
 	decoder   *isolated.Decoder
 	camera    *camera // nil if there is none
 	made      *made
+	log       *slog.Logger
 	finding   chan struct{} // the search that runs
 	making    chan struct{} // the sheets that are made
 }
@@ -54,6 +57,8 @@ type Options struct {
 	Addresses []netip.Addr
 	// Invited is called with the new invitation when one was used.
 	Invited func(address string)
+	// Log is told what happens, without anything personal; nil for no log.
+	Log *slog.Logger
 	// Camera is a fixed camera, nil if there is none. Serve closes it.
 	Camera *isolated.Camera
 }
@@ -72,6 +77,9 @@ func New(store *stock.Store, listener net.Listener, options Options) (*Server, e
 		made: newMade(), finding: make(chan struct{}, 1), making: make(chan struct{}, 1),
 		addresses: options.Addresses, invited: options.Invited, port: port, listener: listener,
 	}
+	if s.log = options.Log; s.log == nil {
+		s.log = slog.New(slog.DiscardHandler)
+	}
 	if options.Camera != nil {
 		s.camera = newCamera(options.Camera, s)
 	}
@@ -83,15 +91,9 @@ func (s *Server) Address() string { return "http://" + net.JoinHostPort("127.0.0
 
 // Serve answers until ctx ends.
 func (s *Server) Serve(ctx context.Context) error {
-	server := &http.Server{
-		Handler:           s.handler(),
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       20 * time.Second,
-		WriteTimeout:      20 * time.Second,
-		IdleTimeout:       2 * time.Minute,
-		MaxHeaderBytes:    16 << 10,
-		BaseContext:       func(net.Listener) context.Context { return ctx },
-	}
+	server := s.server(ctx, usualWaits)
+	s.log.Info("the bench opens", "network", len(s.addresses) > 0, "camera", s.camera != nil)
+	defer s.log.Info("the bench is closed")
 	s.decoder.KeepReady()
 	defer s.decoder.Close()
 	var beside sync.WaitGroup
@@ -102,7 +104,10 @@ func (s *Server) Serve(ctx context.Context) error {
 		}
 	})
 	if s.camera != nil {
-		beside.Go(func() { s.camera.run(ctx) })
+		beside.Go(func() {
+			s.camera.run(ctx)
+			s.log.Info("the camera ended")
+		})
 	}
 	stop := context.AfterFunc(ctx, func() {
 		s.hub.close()
@@ -119,6 +124,27 @@ func (s *Server) Serve(ctx context.Context) error {
 		return nil
 	}
 	return err
+}
+
+// Waits are how long the server bears with a slow client.
+type waits struct{ headers, request, answer, idle time.Duration }
+
+// usualWaits let a phone on a poor network through. Photos and events, which
+// may take longer, have times of their own.
+var usualWaits = waits{headers: 5 * time.Second, request: 20 * time.Second, answer: 20 * time.Second, idle: 2 * time.Minute}
+
+// server is the HTTP server of the bench.
+func (s *Server) server(ctx context.Context, p waits) *http.Server {
+	return &http.Server{
+		Handler:           s.handler(),
+		ReadHeaderTimeout: p.headers,
+		ReadTimeout:       p.request,
+		WriteTimeout:      p.answer,
+		IdleTimeout:       p.idle,
+		MaxHeaderBytes:    16 << 10,
+		BaseContext:       func(net.Listener) context.Context { return ctx },
+		ErrorLog:          log.New(connectionTrouble{s.log}, "", 0),
+	}
 }
 
 // watchBeat is how often the stock is asked whether another program changed it.
@@ -175,6 +201,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /undo", s.undo)
 	mux.HandleFunc("POST /redo", s.redo)
 	mux.HandleFunc("POST /by-hand", s.enterByHand)
+	mux.HandleFunc("GET /unsaved", s.showUnsaved)
 	mux.HandleFunc("GET /bins", s.bins)
 	mux.HandleFunc("POST /bins/{entry}", s.changeEntry)
 	mux.HandleFunc("GET /bins/{entry}/crop", s.showCrop)
@@ -189,7 +216,7 @@ func (s *Server) handler() http.Handler {
 	mux.HandleFunc("POST /values", s.showValues)
 	mux.HandleFunc("POST /sheets", s.orderSheets)
 	mux.HandleFunc("GET /made/{name}", s.showMade)
-	return s.guard(mux)
+	return s.logged(s.guard(mux))
 }
 
 // contentTypes of the page's files.
@@ -229,10 +256,17 @@ func answer(w http.ResponseWriter, value any) {
 
 // refuse answers with an error for the person.
 func refuse(w http.ResponseWriter, code int, text string) {
+	if code == http.StatusTooManyRequests || code == http.StatusServiceUnavailable {
+		w.Header().Set("Retry-After", retryAfter)
+	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(code)
 	json.NewEncoder(w).Encode(map[string]string{"error": text})
 }
+
+// retryAfter is when to try again what the bench was too busy for, in seconds
+// (RFC 9110, 10.2.3).
+const retryAfter = "2"
 
 // refuseField answers with an error that lies in one field of a form.
 func refuseField(w http.ResponseWriter, field, text string) {
@@ -244,7 +278,15 @@ func refuseField(w http.ResponseWriter, field, text string) {
 // fail answers with the error of something that was tried.
 func fail(w http.ResponseWriter, err error) {
 	code := http.StatusUnprocessableEntity
+	var file *stock.FileError
+	if errors.As(err, &file) {
+		note(w, file)
+	}
 	switch {
+	case file != nil && file.Busy():
+		code = http.StatusServiceUnavailable
+	case errors.Is(err, errBusy), errors.Is(err, errBusyFinding):
+		code = http.StatusTooManyRequests
 	case errors.Is(err, errGone), errors.Is(err, errNoPart):
 		code = http.StatusNotFound
 	case errors.Is(err, errStale):

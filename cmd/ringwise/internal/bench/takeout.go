@@ -62,7 +62,7 @@ func (s *Server) takeParts(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	what, cautions, err := s.tray.takeOut(r.Context(), asked.Takes)
+	what, cautions, err := s.tray.takeOut(context.WithoutCancel(r.Context()), asked.Takes)
 	if err == nil {
 		s.hub.send("stock", struct{}{})
 	}

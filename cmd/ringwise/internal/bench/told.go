@@ -104,14 +104,11 @@ func reply(w http.ResponseWriter, t told, err error) {
 		return
 	}
 	var wrong fieldError
-	switch {
-	case errors.As(err, &wrong):
+	if errors.As(err, &wrong) {
 		refuseField(w, wrong.field, wrong.Error())
-	case errors.Is(err, errBusyFinding):
-		refuse(w, http.StatusTooManyRequests, err.Error())
-	default:
-		fail(w, err)
+		return
 	}
+	fail(w, err)
 }
 
 // add appends the texts that are not there yet.

@@ -37,6 +37,7 @@ type tray struct {
 	undone    []deed // to be done again, the last first, until something else is done
 	lastDeed  int
 	confirmed []confirmation
+	unsaved   []stock.Part // confirmed, and not yet kept
 }
 
 // A confirmation is when a part was confirmed, and whether the person had to
@@ -178,6 +179,7 @@ func (t *tray) say(photo int, p *part, next said, what string) {
 	before := p.said
 	p.said = next
 	p.version++
+	t.letGo(t.keyOf(t.photo(photo), p))
 	t.remember(deed{what: what, photo: photo, part: p.number, undo: func() error {
 		p.said = before
 		p.version++

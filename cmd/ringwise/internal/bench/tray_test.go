@@ -384,7 +384,7 @@ func TestByHand(t *testing.T) {
 		assert.Equal(t, w.want, stock.Meaning(entry.Reading))
 	}
 	for _, w := range []struct{ value, tolerance, want string }{
-		{"", "", "empty"}, {"lots", "", "lots"}, {"5k", "many", "in percent"}, {"5k", "-3", "in percent"}, {"5k", "400", "in percent"},
+		{"", "", "empty"}, {"lots", "", "lots"}, {"5k", "many", "is no tolerance"}, {"5k", "-3", "percent above 0"}, {"5k", "400", "up to 100"},
 	} {
 		_, err := tray.enter(ctx, byHand{Value: w.value, Tolerance: w.tolerance})
 		assert.ErrorContains(t, err, w.want, w.value)

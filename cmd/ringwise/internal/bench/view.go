@@ -104,6 +104,7 @@ type (
 		Corrected int            `json:"corrected"` // of those
 		PerMinute float64        `json:"perMinute"` // lately; 0 if not known
 		Counts    map[status]int `json:"counts"`
+		Unsaved   int            `json:"unsaved"` // confirmed, and not taken by the stock
 	}
 )
 
@@ -291,7 +292,7 @@ const lately = 5 * time.Minute
 
 // session is the summary of what was done since the program started.
 func (t *tray) session() sessionView {
-	v := sessionView{Confirmed: len(t.confirmed), Counts: map[status]int{}}
+	v := sessionView{Confirmed: len(t.confirmed), Counts: map[status]int{}, Unsaved: len(t.unsaved)}
 	if n := len(t.done); n > 0 {
 		v.Undo, v.UndoWhat = t.done[n-1].number, t.done[n-1].what
 	}

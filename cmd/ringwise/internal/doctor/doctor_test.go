@@ -2,6 +2,7 @@ package doctor
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"os"
 	"path/filepath"
@@ -66,6 +67,23 @@ func TestStock(t *testing.T) {
 	f = stockOf(t.Context(), path)
 	assert.Equal(t, Wrong, f.State)
 	assert.Contains(t, f.Do, "ringwise stock restore")
+}
+
+// A sound stock of a newer version must not be replaced by a backup.
+func TestNewerStock(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "stock.db")
+	store, err := stock.Open(context.Background(), path)
+	require.NoError(t, err)
+	require.NoError(t, store.Close())
+	db, err := sql.Open("sqlite", path)
+	require.NoError(t, err)
+	_, err = db.Exec("PRAGMA user_version = 99")
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	f := stockOf(t.Context(), path)
+	assert.Equal(t, Wrong, f.State)
+	assert.Contains(t, f.Found, "use a newer ringwise")
+	assert.NotContains(t, f.Do, "backup")
 }
 
 func TestFolder(t *testing.T) {

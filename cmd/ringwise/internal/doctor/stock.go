@@ -75,9 +75,12 @@ func stockOf(ctx context.Context, path string) Finding {
 		return f
 	}
 	found, err := stock.Verify(ctx, path)
+	var file *stock.FileError
 	switch {
-	case err != nil:
+	case errors.As(err, &file) && file.Damaged():
 		f.State, f.Found, f.Do = Wrong, err.Error(), "put a backup in its place with ringwise stock restore"
+	case err != nil:
+		f.State, f.Found, f.Do = Wrong, err.Error(), "do what this line says, then run ringwise doctor again"
 	case len(found.Faults) > 0:
 		f.State, f.Found = Wrong, strings.Join(found.Faults, ", ")
 		f.Do = "keep a copy of the file, then put a backup in its place with ringwise stock restore"

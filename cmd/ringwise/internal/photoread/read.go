@@ -3,6 +3,7 @@ package photoread
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/decode"
@@ -34,6 +35,10 @@ type Look func(photo *vision.Photo, parts []Part) error
 // and so does an error of look.
 func Read(ctx context.Context, source Source, look Look) (result Result) {
 	result.Name = source.Name
+	if source.Done != nil {
+		begun := time.Now()
+		defer func() { source.Done(result, time.Since(begun)) }()
+	}
 	defer func() {
 		if p := recover(); p != nil {
 			result = Result{Name: source.Name, Err: fmt.Errorf("the reader broke on this photo (%v): please report it with the photo", p)}

@@ -10,6 +10,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"time"
 
 	"ringwise/cmd/ringwise/internal/ruler"
 	"ringwise/vision"
@@ -27,6 +28,8 @@ type Source struct {
 	Open func(ctx context.Context, data []byte) (*vision.Photo, error)
 	// Scale is that of the photo, 0 if unknown.
 	Scale ruler.Scale
+	// Done is told what came of it and how long that took; nil for nobody.
+	Done func(result Result, took time.Duration)
 }
 
 // File is the photo in the file at path.

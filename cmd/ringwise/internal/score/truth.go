@@ -147,6 +147,11 @@ func LoadTruth(path string) (Truth, error) {
 	case err != nil:
 		return Truth{}, err
 	}
+	return parseTruth(data, path)
+}
+
+// parseTruth reads what stands in the truth file at path.
+func parseTruth(data []byte, path string) (Truth, error) {
 	var truth Truth
 	if err := json.Unmarshal(data, &truth); err != nil {
 		return Truth{}, fmt.Errorf("%s is no truth file: %w", path, err)

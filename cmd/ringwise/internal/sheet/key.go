@@ -3,6 +3,7 @@ package sheet
 import (
 	"crypto/sha256"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -88,7 +89,19 @@ func ReadKey(in io.Reader) (Key, error) {
 		return Key{}, fmt.Errorf("this is no key to a sheet, or it is damaged (%v): make the sheet again with its seed", err)
 	}
 	if k.Sheet == "" || len(k.Questions) == 0 {
-		return Key{}, fmt.Errorf("this key has no questions: make the sheet again with its seed")
+		return Key{}, errors.New("this key has no questions: make the sheet again with its seed")
+	}
+	for _, q := range k.Questions {
+		if len(q.Boxes) == 0 {
+			return Key{}, fmt.Errorf("question %d of this key has no box to answer in: make the sheet again with its seed", q.Number)
+		}
+	}
+	seen := map[string]bool{}
+	for _, b := range k.Boxes() {
+		if b.Name == "" || seen[b.Name] {
+			return Key{}, fmt.Errorf("this key has the box %q twice or without a name: make the sheet again with its seed", b.Name)
+		}
+		seen[b.Name] = true
 	}
 	return k, nil
 }

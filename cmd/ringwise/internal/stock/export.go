@@ -20,14 +20,26 @@ func (s *Store) ExportJSON(ctx context.Context, w io.Writer) error {
 	if err != nil {
 		return plain(s.path, err)
 	}
+	for i := range parts {
+		if parts[i].Crop, err = s.Crop(ctx, parts[i].ID); err != nil {
+			return err
+		}
+		if err := WriteJSON(w, parts[i:i+1]); err != nil {
+			return err
+		}
+		parts[i].Crop = nil
+	}
+	return nil
+}
+
+// WriteJSON writes entries as ExportJSON does, whether they are in a stock or not.
+// ImportJSON takes those that have a key and the time when they were confirmed.
+func WriteJSON(w io.Writer, parts []Part) error {
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)
 	for _, p := range parts {
 		r := newRecord(p)
-		r.Step, r.RKM = 0, p.Reading.RKM()
-		if r.CropPNG, err = s.Crop(ctx, p.ID); err != nil {
-			return err
-		}
+		r.Step, r.RKM, r.CropPNG = 0, p.Reading.RKM(), p.Crop
 		if err := encoder.Encode(r); err != nil {
 			return err
 		}

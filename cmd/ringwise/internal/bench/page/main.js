@@ -44,6 +44,8 @@ function session() {
   for (const status of ['skipped', 'not a resistor', "can't tell"]) if (s.counts[status]) words.push(`${s.counts[status]} ${status}`);
   if (s.perMinute) words.push(`${s.perMinute} a minute`);
   text($('session'), `This session: ${words.join(', ')}`);
+  $('unsaved').hidden = !s.unsaved;
+  text($('save-unsaved'), `Not in the stock yet: ${s.unsaved} confirmed. Save them for ringwise stock import`);
 }
 
 onChange(() => {
