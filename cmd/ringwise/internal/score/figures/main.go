@@ -16,7 +16,7 @@
 //	split    seeds                                                        used for
 //	fit      2000–2049, 9500–9563, 9700–9763, 9800–9861, 30060–30329       teaching the network of the columns
 //	tune     30000–30059                                                  fitting confidence
-//	report   40000–40119; things that are no resistors: from 41000 on,    nothing but figures
+//	report   50000–50119; things that are no resistors: from 41000 on,    nothing but figures
 //	         until 300 things are shown
 //
 // The cost of reading is measured on two scenes of 12 megapixels and 12 parts

@@ -36,7 +36,7 @@ func TestSplits(t *testing.T) {
 		name  string
 		first [][2]uint64 // first and last seed of each run
 	}{
-		{"report", [][2]uint64{{40000, 40119}, {41000, 41059}}},
+		{"report", [][2]uint64{{50000, 50119}, {41000, 41059}}},
 		{"tune", [][2]uint64{{30000, 30059}}},
 		{"fit", [][2]uint64{{2000, 2049}, {9500, 9563}, {9700, 9763}, {9800, 9861}, {30060, 30329}}},
 	} {
@@ -55,12 +55,12 @@ func TestSplits(t *testing.T) {
 }
 
 func TestRun(t *testing.T) {
-	r := run{style: "mixed", first: 40000, count: 120, size: 1}
-	assert.Equal(t, "mixed, seeds 40000 to 40119", r.String())
-	assert.Equal(t, "mixed-40000", r.folder())
+	r := run{style: "mixed", first: 50000, count: 120, size: 1}
+	assert.Equal(t, "mixed, seeds 50000 to 50119", r.String())
+	assert.Equal(t, "mixed-50000", r.folder())
 	assert.Equal(t, r, r.fewer(0))
 	assert.Equal(t, r, r.fewer(200))
-	assert.Equal(t, "mixed, seeds 40000 to 40003", r.fewer(4).String())
+	assert.Equal(t, "mixed, seeds 50000 to 50003", r.fewer(4).String())
 
 	r = run{style: "negatives", first: 41000, count: 60, objects: 300, size: 2.5}
 	assert.Equal(t, "negatives, seeds from 41000 on until 300 things are shown", r.String())
