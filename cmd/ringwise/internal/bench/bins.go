@@ -142,6 +142,12 @@ func (t *tray) changeEntry(ctx context.Context, id int64, c entryChange) (string
 	if c.Do != "remove" && after.Step == c.Step {
 		return "nothing changed", nil
 	}
+	return t.rememberStep(ctx)
+}
+
+// rememberStep keeps the last step of the stock to be undone and done again, and
+// returns what it was, in words.
+func (t *tray) rememberStep(ctx context.Context) (string, error) {
 	steps, err := t.store.Steps(ctx, 1)
 	if err != nil || len(steps) == 0 {
 		return "", err
@@ -149,6 +155,9 @@ func (t *tray) changeEntry(ctx context.Context, id int64, c entryChange) (string
 	last := steps[0]
 	t.remember(deed{what: last.What, undo: func() error {
 		_, err := t.store.UndoStep(context.Background(), last.ID)
+		return err
+	}, redo: func() error {
+		_, err := t.store.RedoStep(context.Background(), last.ID)
 		return err
 	}})
 	t.reopen(ctx)

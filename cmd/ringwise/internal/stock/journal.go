@@ -163,17 +163,24 @@ func (s *Store) UndoStep(ctx context.Context, step int64) (Step, error) {
 // ErrNothingToRedo if there is none, or if something was done since.
 func (s *Store) Redo(ctx context.Context) (Step, error) { return s.shift(ctx, redoing, 0) }
 
+// RedoStep does the step of that number again if it was undone last and nothing
+// was done since.
+func (s *Store) RedoStep(ctx context.Context, step int64) (Step, error) {
+	return s.shift(ctx, redoing, step)
+}
+
 // A direction is that of going through the journal.
 type direction struct {
 	nothing error
 	pick    string // finds the step
 	side    string // the state of the entries to go to
 	becomes string // the state of the step then
+	other   string // the error where another step comes first
 }
 
 var (
-	undoing = direction{ErrNothingToUndo, "SELECT id, at, what FROM step WHERE state = 'done' ORDER BY id DESC LIMIT 1", "before", "undone"}
-	redoing = direction{ErrNothingToRedo, "SELECT id, at, what FROM step WHERE state = 'undone' ORDER BY id LIMIT 1", "after", "done"}
+	undoing = direction{ErrNothingToUndo, "SELECT id, at, what FROM step WHERE state = 'done' ORDER BY id DESC LIMIT 1", "before", "undone", "something else was done since: %s; undo that first"}
+	redoing = direction{ErrNothingToRedo, "SELECT id, at, what FROM step WHERE state = 'undone' ORDER BY id LIMIT 1", "after", "done", "something else was undone since: %s; do that again first"}
 )
 
 func (s *Store) shift(ctx context.Context, d direction, only int64) (Step, error) {
@@ -189,7 +196,7 @@ func (s *Store) shift(ctx context.Context, d direction, only int64) (Step, error
 	case err != nil:
 		return Step{}, plain(s.path, err)
 	case only != 0 && step.ID != only:
-		return Step{}, fmt.Errorf("something else was done since: %s; undo that first", step.What)
+		return Step{}, fmt.Errorf(d.other, step.What)
 	}
 	if err := s.restore(ctx, tx, step.ID, d.side); err != nil {
 		return Step{}, plain(s.path, err)

@@ -70,6 +70,14 @@ func TestUndoStepOnlyTheLast(t *testing.T) {
 	_, err = s.UndoStep(bg, first.Step)
 	require.NoError(t, err)
 	assert.Empty(t, counts(t, s))
+
+	_, err = s.RedoStep(bg, second.Step)
+	assert.ErrorContains(t, err, "something else was undone since: confirmed #1, 1 of 1 kΩ ±5 %")
+	for _, step := range []int64{first.Step, second.Step} {
+		_, err = s.RedoStep(bg, step)
+		require.NoError(t, err)
+	}
+	assert.Len(t, counts(t, s), 2)
 }
 
 // Whatever is done, undoing all of it leads back through every state to the

@@ -26,8 +26,25 @@ export function show(box, candidate, stocked) {
     el('span', {}, bin ? `${bin.count} in it` : 'a new bin'));
 }
 
+// bring adds the entries of a saved stock.
+async function bring(file) {
+  try {
+    const told = await ask(`/stock?name=${encodeURIComponent(file.name)}`, new Blob([file]));
+    complain('');
+    say(`${told.what}.`);
+  } catch (error) {
+    complain(error.message);
+  }
+}
+
 export function setUp() {
   $('find').oninput = list;
+  $('bring-stock').onclick = () => $('stock-file').click();
+  $('stock-file').onchange = async () => {
+    const [file] = $('stock-file').files;
+    if (file) await bring(file);
+    $('stock-file').value = '';
+  };
   $('cabinet').onclick = async (e) => {
     const button = e.target.closest('button[data-do]');
     if (!button) return;
