@@ -24,6 +24,7 @@ var sheet = template.Must(template.New("labels").Parse(page))
 type label struct {
 	Value string // such as "5.6 kΩ ±5 %"
 	Code  string // letters and digits of IEC 60062, such as "5K6J"
+	Words string // as a person says it
 	Rings []ring // in reading order; none if no row writes the value
 	Names string // the rings' names
 	Usual bool   // the rings are the usual ones, not those of the parts
@@ -45,7 +46,7 @@ func Write(w io.Writer, bins []stock.Bin) error {
 }
 
 func newLabel(b stock.Bin) label {
-	l := label{Value: stock.Meaning(b.Reading), Code: b.Reading.RKMWithToleranceLetter()}
+	l := label{Value: stock.Meaning(b.Reading), Code: b.Reading.RKMWithToleranceLetter(), Words: b.Reading.Spoken()}
 	colours := b.Reading.Rings
 	if colours == nil {
 		colours, l.Usual = usualRings(b.Reading), true

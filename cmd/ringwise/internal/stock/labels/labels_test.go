@@ -31,10 +31,10 @@ func TestLabels(t *testing.T) {
 	require.NoError(t, Write(&b, []stock.Bin{bin(t, decode.Green, decode.Blue, decode.Red, decode.Gold), special, byHand, odd}))
 	texts := labelTexts(t, b.String())
 	require.Len(t, texts, 4)
-	assert.Equal(t, []string{"5.6 kΩ ±5 %", "5K6J", "GN", "BU", "RD", "GD", "green, blue, red, gold"}, texts[0])
-	assert.Equal(t, []string{"0.33 Ω ±5 %", "R33J", "OG", "OG", "SR", "GD", "orange, orange, silver, gold", "has wire-wound parts: keep apart"}, texts[1])
-	assert.Equal(t, []string{"4.7 kΩ ±1 %", "4K7F", "YE", "VT", "BK", "BN", "BN", "usual rings: yellow, violet, black, brown, brown"}, texts[2])
-	assert.Equal(t, []string{"12.345 kΩ", "12K345"}, texts[3], "no row of rings writes it")
+	assert.Equal(t, []string{"5.6 kΩ ±5 %", "5K6J", "five point six kilo-ohm, plus or minus five percent", "GN", "BU", "RD", "GD", "green, blue, red, gold"}, texts[0])
+	assert.Equal(t, []string{"0.33 Ω ±5 %", "R33J", "zero point three three ohm, plus or minus five percent", "OG", "OG", "SR", "GD", "orange, orange, silver, gold", "has wire-wound parts: keep apart"}, texts[1])
+	assert.Equal(t, []string{"4.7 kΩ ±1 %", "4K7F", "four point seven kilo-ohm, plus or minus one percent", "YE", "VT", "BK", "BN", "BN", "usual rings: yellow, violet, black, brown, brown"}, texts[2])
+	assert.Equal(t, []string{"12.345 kΩ", "12K345", "twelve point three four five kilo-ohm"}, texts[3], "no row of rings writes it")
 }
 
 // labelTexts are the texts of each label.
