@@ -130,8 +130,8 @@ func TestFindByKeyboard(t *testing.T) {
 	w.untilSays("#said", "Of 2 places, 1 have parts")
 	w.untilSays("#said", "Nothing was taken.")
 	assert.Equal(t, map[int64]int{1: 1, 2: 1, 3: 1, 4: 1}, r.counts(t))
-	assert.True(t, value[bool](w, `document.querySelector('.files a').target === '_blank'`))
-	pick := value[string](w, `document.querySelector('.files a').href`)
+	assert.True(t, value[bool](w, `document.querySelector('.view:not([hidden]) .files a').target === '_blank'`))
+	pick := value[string](w, `document.querySelector('.view:not([hidden]) .files a').href`)
 
 	w.tabFromStart("#to-lesson")
 	w.press(kb.Enter)

@@ -250,7 +250,7 @@ func resident(t *testing.T) uint64 {
 // With photosVariable set, TestManyPhotos reads so many.
 const (
 	photosVariable = "RINGWISE_PHOTOS"
-	usualPhotos    = 30
+	usualPhotos    = 12
 	// mostSlope is how much memory may grow over 1,000 photos, in bytes, once the
 	// first are read. It is checked only where there are enough to tell.
 	mostSlope    = 24 << 20
