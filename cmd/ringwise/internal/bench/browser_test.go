@@ -116,6 +116,9 @@ func (t *troubles) add(e *runtime.ExceptionDetails) {
 // other tests.
 func (r rig) open(t testing.TB, width, height int64, more ...chromedp.ContextOption) window {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes a while")
+	}
 	if browser == nil {
 		t.Skip("chromium is not installed")
 	}

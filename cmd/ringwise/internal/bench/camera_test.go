@@ -14,15 +14,15 @@ import (
 	"ringwise/cmd/ringwise/internal/isolated"
 )
 
-// video writes a video of 25 frames a second: a hand moves over the sample's
+// video writes a video of so many frames a second: a hand moves over the sample's
 // parts, then nothing does. OpenCV writes it and reads it again.
-func video(t *testing.T) string {
+func video(t *testing.T, framesPerSecond float64) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "bench.avi")
 	full := gocv.IMRead(sample, gocv.IMReadColor)
 	defer full.Close()
 	require.False(t, full.Empty())
-	out, err := gocv.VideoWriterFile(path, "MJPG", 25, full.Cols(), full.Rows(), true)
+	out, err := gocv.VideoWriterFile(path, "MJPG", framesPerSecond, full.Cols(), full.Rows(), true)
 	require.NoError(t, err)
 	defer out.Close()
 	for i := range 12 {
@@ -41,7 +41,7 @@ func video(t *testing.T) string {
 // Under a fixed camera the scene is read once it is still, and only once; the
 // page shows what the camera sees and says what it does.
 func TestFixedCamera(t *testing.T) {
-	fixed, err := isolated.OpenCamera(t.Context(), video(t))
+	fixed, err := isolated.OpenCamera(t.Context(), video(t, 25))
 	require.NoError(t, err)
 	r := start(t, Options{Camera: fixed})
 	require.Eventually(t, func() bool { return r.camera.view().Ended }, patience, 20*time.Millisecond)
@@ -56,9 +56,9 @@ func TestFixedCamera(t *testing.T) {
 	w.untilSays("#photos", "camera")
 }
 
-// The live view is there while the camera runs.
+// The live view is there while the camera runs, which is for over a minute here.
 func TestLiveView(t *testing.T) {
-	fixed, err := isolated.OpenCamera(t.Context(), video(t))
+	fixed, err := isolated.OpenCamera(t.Context(), video(t, 1))
 	require.NoError(t, err)
 	r := start(t, Options{Camera: fixed})
 	w := r.open(t, 1024, 800)

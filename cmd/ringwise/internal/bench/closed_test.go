@@ -21,7 +21,7 @@ import (
 func TestEveryMatIsClosed(t *testing.T) {
 	data, err := os.ReadFile(filepath.Clean(sample))
 	require.NoError(t, err)
-	film := video(t)
+	film := video(t, 25)
 	before := gocv.MatProfile.Count()
 	_, err = readPhoto(context.Background(), file("tin.jpg", data))
 	require.NoError(t, err)

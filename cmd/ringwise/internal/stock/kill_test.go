@@ -82,15 +82,26 @@ func TestKilled(t *testing.T) {
 		out, err := child.StdoutPipe()
 		require.NoError(t, err)
 		require.NoError(t, child.Start())
-		// From before the file is open to well within its work.
-		kill := time.AfterFunc(time.Duration(dice.IntN(150))*time.Millisecond, func() { child.Process.Kill() })
+		// In every other round at any time from before the file is open, in the
+		// others at any time once something was answered.
+		var kill *time.Timer
+		soon := func() *time.Timer {
+			return time.AfterFunc(time.Duration(dice.IntN(150))*time.Millisecond, func() { child.Process.Kill() })
+		}
+		if round%2 == 0 {
+			kill = soon()
+		}
 		for lines := bufio.NewScanner(out); lines.Scan(); {
+			if kill == nil {
+				kill = soon()
+			}
 			n, err := strconv.Atoi(lines.Text())
 			require.NoError(t, err, lines.Text())
 			require.True(t, n == answered+1 || n == answered+2, "%d follows %d", n, answered)
 			answered = n
 		}
 		require.Error(t, child.Wait(), "it ends only by being killed")
+		require.NotNil(t, kill, "it ended by itself")
 		kill.Stop()
 		if _, err := os.Stat(path); err != nil && answered < 0 {
 			continue // killed before the file was there
