@@ -35,17 +35,19 @@ func besides(photo picture, v view, stand gocv.Mat, g ground, fresh []place, fit
 			break
 		}
 		for _, b := range boxesBridged(left, 3) {
-			aspect := b.half / b.rise
-			if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) {
+			if !v.mayHoldBody(b) {
 				continue
 			}
 			f, ok := refine(mask, b)
-			if !ok || !v.varied(f.box) || !slices.ContainsFunc(found, func(o place) bool { return o.body.grown().meets(f.box) }) ||
-				slices.ContainsFunc(fits, func(o fit) bool { return o.like(f.box) }) {
+			near := func(o place) bool { return o.body.grown().meets(f.box) }
+			known := func(o fit) bool { return o.like(f.box) }
+			if !ok || !v.varied(f.box) || !slices.ContainsFunc(found, near) || slices.ContainsFunc(fits, known) {
 				continue
 			}
 			fits = append(fits, f)
-			if p, ok := glanceAt(photo, v, mask, g, f); ok && p.rings >= 3 && p.gain >= packGlance && !slices.ContainsFunc(found, func(o place) bool { return o.body.overlaps(p.body) }) {
+			p, ok := glanceAt(photo, v, mask, g, f)
+			taken := func(o place) bool { return o.body.overlaps(p.body) }
+			if ok && p.rings >= 3 && p.gain >= packGlance && !slices.ContainsFunc(found, taken) {
 				fresh = append(fresh, p)
 			}
 		}

@@ -48,8 +48,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 	var fits []fit
 	boxes := findBoxes(stand)
 	for _, b := range boxes {
-		aspect := b.half / b.rise
-		if aspect < 0.9 || aspect > 1.6*mostAspect || !v.varied(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
+		if !v.mayHoldBody(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
 			continue
 		}
 		rough = append(rough, b)
@@ -83,6 +82,12 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 		}
 	}
 	return unringed(photo, v, mask, g, fits, looks), nil
+}
+
+// mayHoldBody tells whether a rough box is worth fitting to the outline in it.
+func (v view) mayHoldBody(b box) bool {
+	aspect := b.half / b.rise
+	return aspect >= 0.9 && aspect <= 1.6*mostAspect && v.varied(b)
 }
 
 // varied tells whether the colour changes along a box's axis at all; leads and
