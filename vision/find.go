@@ -81,7 +81,24 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 			looks = append(looks, l)
 		}
 	}
+	looks = oneLookPerBody(looks)
 	return unringed(photo, v, mask, g, fits, looks), nil
+}
+
+// oneLookPerBody keeps the best of the looks that a closer view showed to be of
+// the same body.
+func oneLookPerBody(looks []look) []look {
+	var kept []look
+	for _, l := range looks {
+		i := slices.IndexFunc(kept, func(k look) bool { return k.shared(l.box) > 0.5 })
+		switch {
+		case i < 0:
+			kept = append(kept, l)
+		case l.worth() > kept[i].worth():
+			kept[i] = l
+		}
+	}
+	return kept
 }
 
 // mayHoldBody tells whether a rough box is worth fitting to the outline in it.

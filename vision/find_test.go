@@ -144,3 +144,26 @@ func TestFindCancelled(t *testing.T) {
 	_, err = Find(afterwards{t.Context(), new(int)}, photo)
 	assert.ErrorIs(t, err, context.Canceled, "while finding")
 }
+
+func TestOneLookPerBody(t *testing.T) {
+	at := func(x, gain float64) look {
+		return look{fit: fit{box: box{x: x, y: 50, half: 40, rise: 15}, fill: 1}, solid: 1, gain: gain}
+	}
+	for _, c := range []struct {
+		name  string
+		looks []look
+		want  []float64 // gains
+	}{
+		{"one", []look{at(100, 50)}, []float64{50}},
+		{"side by side", []look{at(100, 50), at(190, 60)}, []float64{50, 60}},
+		{"ends crossing", []look{at(100, 50), at(160, 60)}, []float64{50, 60}},
+		{"the same, better first", []look{at(100, 60), at(104, 50)}, []float64{60}},
+		{"the same, better last", []look{at(100, 50), at(300, 55), at(104, 60)}, []float64{60, 55}},
+	} {
+		var got []float64
+		for _, l := range oneLookPerBody(c.looks) {
+			got = append(got, l.gain)
+		}
+		assert.Equal(t, c.want, got, c.name)
+	}
+}

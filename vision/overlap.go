@@ -3,7 +3,10 @@ package vision
 import "math"
 
 // overlaps tells whether two boxes share more than a quarter of the smaller.
-func (b box) overlaps(o box) bool {
+func (b box) overlaps(o box) bool { return b.shared(o) > 0.25 }
+
+// shared is how much of the smaller of two boxes lies in the other.
+func (b box) shared(o box) float64 {
 	if b.half*b.rise > o.half*o.rise {
 		b, o = o, b
 	}
@@ -17,7 +20,7 @@ func (b box) overlaps(o box) bool {
 			}
 		}
 	}
-	return shared*4 > steps*steps
+	return float64(shared) / (steps * steps)
 }
 
 // meets tells whether a box holds any of another.
