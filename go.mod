@@ -22,6 +22,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require google.golang.org/protobuf v1.36.11
+
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/mattn/go-isatty v0.0.24 // indirect

@@ -36,13 +36,14 @@ var lights = func() (out []light) {
 
 // unknown is what is taken for granted of the light of a photo of which nothing
 // is known.
-var unknown = setting{lights, newPalette(paints)}
+var unknown = setting{lights, newPalette(paints), 1}
 
 // A setting is the guesses at the light that are held against a photo, and what
 // the paints look like once a guess is undone.
 type setting struct {
 	lights []light
 	*palette
+	others float64 // how much is believed, from 0 to 1, of what was learnt under other lights
 }
 
 // undo takes the light's share out of a colour in linear RGB.

@@ -93,7 +93,7 @@ func (t *trace) under(g setting) sight {
 			for r, ring := range c.rings {
 				under[i][r] = g.likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
 				for colour, told := range ring.told {
-					under[i][r][colour] += told
+					under[i][r][colour] += g.others * told
 				}
 			}
 		}

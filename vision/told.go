@@ -17,9 +17,9 @@ type told struct {
 // How far the network is believed beside what is measured directly. It was
 // taught on drawn scenes, and real photos hold what these do not.
 const (
-	columnTrust = 0.8 // of each column's logarithm, in the units of a cutting's cost
+	columnTrust = 1.0 // of each column's logarithm, in the units of a cutting's cost
 	colourTrust = 1.0 // of a ring's mean logarithm, as a likelihood
-	ownShare    = 0.8 // of the cutting's own misfits once the network has its say
+	ownShare    = 0.7 // of the cutting's own misfits once the network has its say
 	leastTold   = -6  // no logarithm counts for less
 )
 
@@ -29,7 +29,7 @@ func ask(photo picture, b box) (*told, bool) {
 	if !ok {
 		return nil, false
 	}
-	seen := columns.Taught().See(s)
+	seen := columns.See(s)
 	t := &told{wide: s}
 	for c := range columns.Columns {
 		for k, l := range seen[c] {

@@ -14,8 +14,8 @@ const (
 	Features   = 3*(placeBands+lightBands+2*sideBands) + 3
 )
 
-// features sums up each column of the strip.
-func (s *Strip) features() []float32 {
+// Features sums up each column of the strip.
+func (s *Strip) Features() []float32 {
 	out := make([]float32, Columns*Features)
 	const top = (Rows - bodyRows) / 2
 	type row struct {
@@ -67,8 +67,20 @@ func (s *Strip) features() []float32 {
 	return out
 }
 
-// meanLab is the mean of linear RGB colours, as CIELAB under D65 scaled to
-// about -1 to 1.
+// Lab returns the strip's pixels as CIELAB under D65 scaled to about -1 to 1, row
+// by row.
+func (s *Strip) Lab() []float32 {
+	out := make([]float32, 0, 3*Rows*Columns)
+	for r := range s.Pixels {
+		for _, p := range s.Pixels[r] {
+			lab := scaledLab(toLinear(p))
+			out = append(out, lab[:]...)
+		}
+	}
+	return out
+}
+
+// meanLab is the mean of linear RGB colours, as scaled CIELAB.
 func meanLab(rgb [][3]float32) []float32 {
 	var m [3]float32
 	for _, p := range rgb {
@@ -76,19 +88,39 @@ func meanLab(rgb [][3]float32) []float32 {
 			m[k] += p[k] / float32(len(rgb))
 		}
 	}
-	x := labCurve((0.4124564*m[0] + 0.3575761*m[1] + 0.1804375*m[2]) / 0.95047)
-	y := labCurve(0.2126729*m[0] + 0.7151522*m[1] + 0.0721750*m[2])
-	z := labCurve((0.0193339*m[0] + 0.1191920*m[1] + 0.9503041*m[2]) / 1.08883)
-	return []float32{(116*y-16)/50 - 1, 500 * (x - y) / 40, 200 * (y - z) / 40}
+	lab := scaledLab(m)
+	return lab[:]
 }
 
-// labCurve is the function f of the CIELAB definition (ISO/CIE 11664-4).
-func labCurve(t float32) float32 {
-	if t > 216.0/24389 {
-		return float32(math.Cbrt(float64(t)))
-	}
-	return (24389.0/27*t + 16) / 116
+func scaledLab(rgb [3]float32) [3]float32 {
+	x := labCurve((0.4124564*rgb[0] + 0.3575761*rgb[1] + 0.1804375*rgb[2]) / 0.95047)
+	y := labCurve(0.2126729*rgb[0] + 0.7151522*rgb[1] + 0.0721750*rgb[2])
+	z := labCurve((0.0193339*rgb[0] + 0.1191920*rgb[1] + 0.9503041*rgb[2]) / 1.08883)
+	return [3]float32{(116*y-16)/50 - 1, 500 * (x - y) / 40, 200 * (y - z) / 40}
 }
+
+// labCurve is the function f of the CIELAB definition (ISO/CIE 11664-4), between
+// tabled values.
+func labCurve(t float32) float32 {
+	at := min(max(t, 0), 1) * curveSteps
+	i := int(at)
+	f := at - float32(i)
+	return curve[i]*(1-f) + curve[i+1]*f
+}
+
+const curveSteps = 4096
+
+var curve = func() (table [curveSteps + 2]float32) {
+	for i := range table {
+		t := float64(i) / curveSteps
+		if t > 216.0/24389 {
+			table[i] = float32(math.Cbrt(t))
+		} else {
+			table[i] = float32((24389.0/27*t + 16) / 116)
+		}
+	}
+	return table
+}()
 
 // linear undoes the sRGB curve for 8-bit values (IEC 61966-2-1).
 var linear = func() (table [257]float32) {

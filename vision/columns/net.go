@@ -5,8 +5,6 @@ import (
 	"math/rand/v2"
 
 	"ringwise/decode"
-
-	"gonum.org/v1/gonum/blas/blas32"
 )
 
 // A Class is what a column may show.
@@ -21,34 +19,87 @@ const (
 	Classes = Ring + int(decode.ColourCount)
 )
 
-// The size of the network.
-const channels = 48
-
-var dilations = [...]int{1, 2, 4, 8, 16, 1}
-
-// contextAfter is the block after which each column learns what the whole
-// strip looks like.
-const contextAfter = 3
-
-// A Net is the network: a first convolution, blocks that each add to what is
-// known of a column what they see farther and farther around it, a mean over
-// the whole strip, and a last layer with the classes' scores.
-type Net struct {
-	stem    *layer
-	blocks  []*layer
-	context *layer
-	last    *layer
+// A Layer is a convolution: each output is a weighted sum of the inputs at some
+// places around it, and a bias.
+type Layer struct {
+	In, Out           int       // channels
+	Taps, Dilation    int       // columns seen, and the distance between them
+	Rows, Stride, Pad int       // rows seen, those from one output to the next, and those of nothing beyond either side
+	Weights           []float32 // by row, column, input and output
+	Bias              []float32
 }
+
+// along is a layer along strips of one row.
+func along(in, out, taps, dilation int) *Layer {
+	l := over(in, out, taps, 1, 1, 0)
+	l.Dilation = dilation
+	return l
+}
+
+// over is a layer over rows and columns.
+func over(in, out, taps, rows, stride, pad int) *Layer {
+	return &Layer{In: in, Out: out, Taps: taps, Dilation: 1, Rows: rows, Stride: stride, Pad: pad,
+		Weights: make([]float32, rows*taps*in*out), Bias: make([]float32, out)}
+}
+
+// draw draws weights at random, so that outputs spread about as much as inputs
+// times gain.
+func (l *Layer) draw(gain float64, chance *rand.Rand) {
+	spread := gain * math.Sqrt(2*float64(l.Out)/float64(len(l.Weights)))
+	for i := range l.Weights {
+		l.Weights[i] = float32(chance.NormFloat64() * spread)
+	}
+}
+
+// A Net is the network. The stem takes what is summed up of each column by rule,
+// the tower its pixels with those around them; what they say is added up.
+// Blocks add to what is known of a column what they see farther and farther
+// around it, after block ContextAfter comes a mean over the whole strip, and the
+// last layer gives the classes' scores. Before all layers but the first ones
+// negative values are made nothing.
+type Net struct {
+	Stem    *Layer
+	Tower   []*Layer
+	Blocks  []*Layer
+	Context *Layer
+	Last    *Layer
+}
+
+// ContextAfter is the block after which each column learns what the whole strip
+// looks like.
+const ContextAfter = 3
+
+// channels is how much is known of each column.
+const channels = 96
+
+var dilations = [...]int{1, 2, 4, 8, 16, 1, 2, 1}
 
 // New returns a network with weights drawn at random, or all zero where there
 // is no chance.
 func New(chance *rand.Rand) *Net {
-	n := &Net{stem: newLayer(Features, channels, 5, 1, 1, chance)}
-	for _, d := range dilations {
-		n.blocks = append(n.blocks, newLayer(channels, channels, 3, d, 0.5, chance))
+	n := &Net{
+		Stem: along(Features, channels, 5, 1),
+		Tower: []*Layer{ // 44 rows, then 22, 11, 6 and 1
+			over(3, 16, 5, 4, 2, 1),
+			over(16, 24, 3, 4, 2, 1),
+			over(24, 32, 3, 3, 2, 1),
+			over(32, channels, 1, 6, 1, 0),
+		},
+		Context: along(channels, channels, 1, 1),
+		Last:    along(channels, Classes, 1, 1),
 	}
-	n.context = newLayer(channels, channels, 1, 1, 0.5, chance)
-	n.last = newLayer(channels, Classes, 1, 1, 0.5, chance)
+	for _, d := range dilations {
+		n.Blocks = append(n.Blocks, along(channels, channels, 3, d))
+	}
+	if chance == nil {
+		return n
+	}
+	for _, l := range n.Layers() {
+		l.draw(0.5, chance)
+	}
+	for _, l := range append(n.Tower, n.Stem) {
+		l.draw(1, chance)
+	}
 	return n
 }
 
@@ -61,179 +112,18 @@ func (n *Net) Clone() *Net {
 	return out
 }
 
-func (n *Net) layers() []*layer {
-	return append(append([]*layer{n.stem}, n.blocks...), n.context, n.last)
+// Layers returns all layers, in the order of the file of weights.
+func (n *Net) Layers() []*Layer {
+	out := append([]*Layer{n.Stem}, n.Tower...)
+	return append(append(out, n.Blocks...), n.Context, n.Last)
 }
 
 // Weights returns the network's weights, layer by layer, to be read or
 // changed.
 func (n *Net) Weights() [][]float32 {
 	var out [][]float32
-	for _, l := range n.layers() {
-		out = append(out, l.weights.Data, l.bias)
-	}
-	return out
-}
-
-// A run keeps what a pass through the network saw, for the way back.
-type run struct {
-	seen    []blas32.General // by block
-	hidden  []blas32.General // by block: the rectified input
-	stem    blas32.General
-	pooled  blas32.General // by strip
-	context blas32.General
-	lastIn  blas32.General
-	scores  blas32.General
-}
-
-func (n *Net) forward(features []float32) *run {
-	r := &run{}
-	x := blas32.General{Rows: len(features) / Features, Cols: Features, Stride: Features, Data: features}
-	strips := x.Rows / Columns
-	x, r.stem = n.stem.forward(x, Columns)
-	for i, block := range n.blocks {
-		h := rectified(x)
-		y, seen := block.forward(h, Columns)
-		r.hidden, r.seen = append(r.hidden, h), append(r.seen, seen)
-		for j, v := range y.Data {
-			x.Data[j] += v
-		}
-		if i != contextAfter {
-			continue
-		}
-		r.pooled = matrix(strips, channels)
-		r.context = rectified(x)
-		for j, v := range r.context.Data {
-			r.pooled.Data[j/(Columns*channels)*channels+j%channels] += v / Columns
-		}
-		g, _ := n.context.forward(r.pooled, 1)
-		for j := range x.Data {
-			x.Data[j] += g.Data[j/(Columns*channels)*channels+j%channels]
-		}
-	}
-	r.lastIn = rectified(x)
-	r.scores, _ = n.last.forward(r.lastIn, Columns)
-	return r
-}
-
-// backward adds the slopes of the weights to slope, given that of the scores.
-func (n *Net) backward(r *run, dScores blas32.General, slope *Net) {
-	d := n.last.backward(dScores, r.lastIn, slope.last, Columns)
-	mask(d, r.lastIn)
-	for i := len(n.blocks) - 1; i >= 0; i-- {
-		if i == contextAfter {
-			dg := matrix(r.pooled.Rows, channels)
-			for j, v := range d.Data {
-				dg.Data[j/(Columns*channels)*channels+j%channels] += v
-			}
-			dPooled := n.context.backward(dg, r.pooled, slope.context, 1)
-			for j := range d.Data {
-				if r.context.Data[j] > 0 {
-					d.Data[j] += dPooled.Data[j/(Columns*channels)*channels+j%channels] / Columns
-				}
-			}
-		}
-		dh := n.blocks[i].backward(d, r.seen[i], slope.blocks[i], Columns)
-		for j, v := range dh.Data {
-			if r.hidden[i].Data[j] > 0 {
-				d.Data[j] += v
-			}
-		}
-	}
-	n.stem.backward(d, r.stem, slope.stem, Columns)
-}
-
-// mask clears the slopes where the rectified value was nothing.
-func mask(d, rectified blas32.General) {
-	for i, v := range rectified.Data {
-		if v <= 0 {
-			d.Data[i] = 0
-		}
-	}
-}
-
-// A Target is what the columns of a strip show in truth: for each column the
-// share of each class.
-type Target [Columns][Classes]float32
-
-// Learn adds to slope the slopes of the loss over some strips and returns the
-// loss per column: the cross entropy between the truth and the likelihoods.
-func (n *Net) Learn(strips []*Strip, targets []*Target, slope *Net) float64 {
-	var features []float32
-	for _, s := range strips {
-		features = append(features, s.features()...)
-	}
-	r := n.forward(features)
-	d := matrix(r.scores.Rows, Classes)
-	loss := 0.0
-	scale := 1 / float32(r.scores.Rows)
-	for i := range r.scores.Rows {
-		p := logSoftmax(r.scores.Data[i*Classes:][:Classes])
-		target := &targets[i/Columns][i%Columns]
-		for k := range p {
-			loss -= float64(target[k] * p[k] * scale)
-			d.Data[i*Classes+k] = (float32(math.Exp(float64(p[k]))) - target[k]) * scale
-		}
-	}
-	n.backward(r, d, slope)
-	return loss
-}
-
-func logSoftmax(scores []float32) []float32 {
-	out := make([]float32, len(scores))
-	most := scores[0]
-	for _, s := range scores {
-		most = max(most, s)
-	}
-	sum := 0.0
-	for _, s := range scores {
-		sum += math.Exp(float64(s - most))
-	}
-	top := most + float32(math.Log(sum))
-	for i, s := range scores {
-		out[i] = s - top
-	}
-	return out
-}
-
-// LogLikelihoods are, for each column, the logarithms of the probabilities of
-// the classes.
-type LogLikelihoods [Columns][Classes]float32
-
-// See says what the columns of a strip show.
-func (n *Net) See(s *Strip) *LogLikelihoods {
-	x, h, y := matrix(Columns, channels), matrix(Columns, channels), matrix(Columns, channels)
-	n.stem.apply(blas32.General{Rows: Columns, Cols: Features, Stride: Features, Data: s.features()}, x)
-	rectify := func() {
-		for i, v := range x.Data {
-			h.Data[i] = max(0, v)
-		}
-	}
-	for i, block := range n.blocks {
-		rectify()
-		block.apply(h, y)
-		for j, v := range y.Data {
-			x.Data[j] += v
-		}
-		if i != contextAfter {
-			continue
-		}
-		rectify()
-		pooled, g := matrix(1, channels), matrix(1, channels)
-		for j, v := range h.Data {
-			pooled.Data[j%channels] += v / Columns
-		}
-		n.context.apply(pooled, g)
-		for j := range x.Data {
-			x.Data[j] += g.Data[j%channels]
-		}
-	}
-	rectify()
-	scores := matrix(Columns, Classes)
-	n.last.apply(h, scores)
-	out := new(LogLikelihoods)
-	for c := range Columns {
-		copy(out[c][:], logSoftmax(scores.Data[c*Classes:][:Classes]))
+	for _, l := range n.Layers() {
+		out = append(out, l.Weights, l.Bias)
 	}
 	return out
 }

@@ -23,7 +23,7 @@ var Taught = sync.OnceValue(func() *Net {
 
 // magic starts a file of weights; it ends in the number of the network's
 // layout.
-const magic = "ringwise columns 1\n"
+const magic = "ringwise columns 2\n"
 
 // Write writes the network's weights: a first line, then 32-bit floats, least
 // byte first, in the order of Weights.

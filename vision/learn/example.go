@@ -42,11 +42,15 @@ func readTruth(path string) ([]photo, error) {
 	return t.Photos, nil
 }
 
+// A target is what the columns of a strip show in truth: for each column the
+// share of each class.
+type target [columns.Columns][columns.Classes]float32
+
 // An example is a strip with what it shows. Its pixels are kept as bytes.
 type example struct {
 	pixels [columns.Rows][columns.Columns][3]uint8
 	detail float64
-	target columns.Target
+	target target
 	middle float64 // the row on which the body's axis lies, -1 to 1
 	thick  float64 // the body's half width, in half heights of the strip
 }

@@ -1,18 +1,19 @@
-package columns
+package main
 
 import (
-	"bytes"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"ringwise/vision/columns"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // noisy is a strip of random colours with a random truth.
-func noisy(chance *rand.Rand) (*Strip, *Target) {
-	s, t := &Strip{Detail: 1}, new(Target)
+func noisy(chance *rand.Rand) (*columns.Strip, *target) {
+	s, t := &columns.Strip{Detail: 1}, new(target)
 	for r := range s.Pixels {
 		for c := range s.Pixels[r] {
 			for k := range 3 {
@@ -21,7 +22,7 @@ func noisy(chance *rand.Rand) (*Strip, *Target) {
 		}
 	}
 	for c := range t {
-		t[c][chance.IntN(Classes)] = 1
+		t[c][chance.IntN(columns.Classes)] = 1
 	}
 	return s, t
 }
@@ -30,11 +31,14 @@ func noisy(chance *rand.Rand) (*Strip, *Target) {
 // of a derivative.
 func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
-	n, slope := New(chance), New(nil)
-	s1, t1 := noisy(chance)
-	s2, t2 := noisy(chance)
-	strips, targets := []*Strip{s1, s2}, []*Target{t1, t2}
-	n.Learn(strips, targets, slope)
+	n, slope := columns.New(chance), columns.New(nil)
+	s, truth := noisy(chance)
+	strips, targets := []*columns.Strip{s}, []*target{truth}
+	learnFrom(new(scratch), n, strips, targets, slope)
+	loss := func() float64 {
+		l, _ := through(new(scratch), n, strips).loss(new(scratch), targets)
+		return l
+	}
 	for i, weights := range n.Weights() {
 		// Of each layer the weight with the steepest slope, where rounding
 		// matters least.
@@ -47,9 +51,9 @@ func TestSlopes(t *testing.T) {
 		const step = 2e-3
 		was := weights[steep]
 		weights[steep] = was + step
-		up := n.Learn(strips, targets, New(nil))
+		up := loss()
 		weights[steep] = was - step
-		down := n.Learn(strips, targets, New(nil))
+		down := loss()
 		weights[steep] = was
 		want := float64(slope.Weights()[i][steep])
 		assert.InDelta(t, want, (up-down)/(2*step), 0.05*math.Abs(want)+1e-4, "layer %d", i/2)
@@ -59,84 +63,36 @@ func TestSlopes(t *testing.T) {
 // TestLearns checks that steps down the slopes lower the loss.
 func TestLearns(t *testing.T) {
 	chance := rand.New(rand.NewPCG(2, 2))
-	n := New(chance)
-	s, target := noisy(chance)
-	first := n.Learn([]*Strip{s}, []*Target{target}, New(nil))
-	for range 30 {
-		slope := New(nil)
-		n.Learn([]*Strip{s}, []*Target{target}, slope)
+	n := columns.New(chance)
+	s, truth := noisy(chance)
+	step := func(rate float32) float64 {
+		slope := columns.New(nil)
+		loss := learnFrom(new(scratch), n, []*columns.Strip{s}, []*target{truth}, slope)
 		for i, weights := range n.Weights() {
 			for j := range weights {
-				weights[j] -= 0.02 * slope.Weights()[i][j]
+				weights[j] -= rate * slope.Weights()[i][j]
 			}
 		}
+		return loss
 	}
-	assert.Less(t, n.Learn([]*Strip{s}, []*Target{target}, New(nil)), first-0.1)
+	first := step(0)
+	for range 6 {
+		step(0.05)
+	}
+	assert.Less(t, step(0), first-0.1)
 }
 
-// TestSeesAsItLearns checks the quick way through the network against the one
-// that learning takes.
+// TestSeesAsItLearns checks what OpenCV makes of the network against the way
+// through it that learning takes.
 func TestSeesAsItLearns(t *testing.T) {
-	n := Taught()
-	s, _ := noisy(rand.New(rand.NewPCG(6, 6)))
-	r := n.forward(s.features())
-	for c, logs := range n.See(s) {
-		want := logSoftmax(r.scores.Data[c*Classes:][:Classes])
-		for k := range want {
-			require.InDelta(t, want[k], logs[k], 1e-3)
+	for seed := range uint64(3) {
+		s, _ := noisy(rand.New(rand.NewPCG(6, seed)))
+		scores := through(new(scratch), columns.Taught(), []*columns.Strip{s}).scores
+		for c, logs := range columns.See(s) {
+			want := columns.LogSoftmax([columns.Classes]float32(scores.Data[c*columns.Classes:]))
+			for k := range want {
+				require.InDelta(t, want[k], logs[k], 5e-3)
+			}
 		}
-	}
-}
-
-func TestProbabilitiesSumToOne(t *testing.T) {
-	s, _ := noisy(rand.New(rand.NewPCG(3, 3)))
-	for c, logs := range Taught().See(s) {
-		sum := 0.0
-		for _, l := range logs {
-			sum += math.Exp(float64(l))
-		}
-		require.InDelta(t, 1, sum, 1e-4, "column %d", c)
-	}
-}
-
-func TestWeightsRoundTrip(t *testing.T) {
-	n := New(rand.New(rand.NewPCG(4, 4)))
-	var file bytes.Buffer
-	require.NoError(t, n.Write(&file))
-	again, err := Read(bytes.NewReader(file.Bytes()))
-	require.NoError(t, err)
-	assert.Equal(t, n.Weights(), again.Weights())
-	_, err = Read(bytes.NewReader(file.Bytes()[:1000]))
-	assert.ErrorContains(t, err, "end too early")
-	_, err = Read(bytes.NewReader([]byte("something else, and quite long")))
-	assert.ErrorContains(t, err, "not the weights")
-}
-
-// TestLab checks the features' Lab against published values: the sRGB
-// primaries and white under D65, as tabled with the sRGB standard's matrices
-// (IEC 61966-2-1; L*, a*, b* from memory of the published tables).
-func TestLab(t *testing.T) {
-	for _, c := range []struct {
-		rgb     [3]float32
-		l, a, b float64
-	}{
-		{[3]float32{255, 255, 255}, 100, 0, 0},
-		{[3]float32{0, 0, 0}, 0, 0, 0},
-		{[3]float32{255, 0, 0}, 53.24, 80.09, 67.20},
-		{[3]float32{0, 255, 0}, 87.73, -86.18, 83.18},
-		{[3]float32{0, 0, 255}, 32.30, 79.19, -107.86},
-	} {
-		lab := meanLab([][3]float32{toLinear(c.rgb)})
-		assert.InDelta(t, c.l, 50*(lab[0]+1), 0.05)
-		assert.InDelta(t, c.a, 40*lab[1], 0.05)
-		assert.InDelta(t, c.b, 40*lab[2], 0.05)
-	}
-}
-
-func BenchmarkSee(b *testing.B) {
-	s, _ := noisy(rand.New(rand.NewPCG(5, 5)))
-	n := Taught()
-	for b.Loop() {
-		n.See(s)
 	}
 }

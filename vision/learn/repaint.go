@@ -43,7 +43,7 @@ func tinted(chance *rand.Rand, share, spread float64) [3]float32 {
 
 // repaint draws another coat for the body and its rings: the factors on the
 // sRGB values of each column. Rings turned into another colour are labelled so.
-func (e *example) repaint(chance *rand.Rand, target *columns.Target) *[columns.Columns][3]float32 {
+func (e *example) repaint(chance *rand.Rand, truth *target) *[columns.Columns][3]float32 {
 	out := new([columns.Columns][3]float32)
 	body := tinted(chance, 0.45, 0.28)
 	for c := range out {
@@ -86,8 +86,8 @@ func (e *example) repaint(chance *rand.Rand, target *columns.Target) *[columns.C
 				out[c][k] += share * (factor[k] - body[k])
 			}
 			if to != class {
-				target[c][class] -= share
-				target[c][to] += share
+				truth[c][class] -= share
+				truth[c][to] += share
 			}
 		}
 		start = end - 1
@@ -115,10 +115,11 @@ func (e *example) inside(row int, mirrored bool) float32 {
 	return float32(math.Max(0, math.Min(1, (1.03-d)/0.08)))
 }
 
-// flatten turns some metallic rings, and now and then others, into even paint:
+// finish changes the paint of some metallic rings, and now and then of others:
 // for the columns of such a ring, what each row shows. Real metallic paint
-// glitters little or much.
-func (e *example) flatten(chance *rand.Rand) (out [columns.Columns]*[columns.Rows][3]uint8) {
+// glitters little or much, and where it is smooth it mirrors what is around in
+// broad light and dark stripes along the body.
+func (e *example) finish(chance *rand.Rand) (out [columns.Columns]*[columns.Rows][3]uint8) {
 	for start := 0; start < columns.Columns; start++ {
 		class := ringClass(&e.target[start])
 		if class == 0 {
@@ -129,26 +130,80 @@ func (e *example) flatten(chance *rand.Rand) (out [columns.Columns]*[columns.Row
 			end++
 		}
 		colour := decode.Colour(class - columns.Ring)
-		share := 0.1
+		even, mirror := 0.1, 0.0
 		if colour == decode.Gold || colour == decode.Silver {
-			share = 0.4
+			even, mirror = 0.4, 0.45
 		}
-		if chance.Float64() < share && end-start > 3 {
-			even := new([columns.Rows][3]uint8)
-			for r := range even {
-				for k := range 3 {
-					sum := 0
-					for c := start + 1; c < end-1; c++ {
-						sum += int(e.pixels[r][c][k])
-					}
-					even[r][k] = uint8(sum / (end - start - 2))
-				}
+		if end-start > 3 {
+			if chance.Float64() < even {
+				e.even(start+1, end-1, &out)
 			}
-			for c := start + 1; c < end-1; c++ {
-				out[c] = even
+			if chance.Float64() < mirror {
+				e.mirror(start, end, newGleam(chance), &out)
 			}
 		}
 		start = end - 1
 	}
 	return out
+}
+
+// even gives each row of a stretch the mean of its columns.
+func (e *example) even(start, end int, out *[columns.Columns]*[columns.Rows][3]uint8) {
+	even := new([columns.Rows][3]uint8)
+	for r := range even {
+		for k := range even[r] {
+			sum := 0
+			for c := start; c < end; c++ {
+				sum += int(e.pixels[r][c][k])
+			}
+			even[r][k] = uint8(sum / (end - start))
+		}
+	}
+	for c := start; c < end; c++ {
+		out[c] = even
+	}
+}
+
+// mirror lays a gleam over a stretch.
+func (e *example) mirror(start, end int, g gleam, out *[columns.Columns]*[columns.Rows][3]uint8) {
+	for c := start; c < end; c++ {
+		share := float64(1 - e.target[c][columns.Body] - e.target[c][columns.Outside])
+		shown := new([columns.Rows][3]uint8)
+		for r := range shown {
+			p := e.pixels[r][c]
+			if out[c] != nil {
+				p = out[c][r]
+			}
+			factor, white := g.at((2*(float64(r)+0.5)/columns.Rows - 1 - e.middle) / math.Max(0.01, e.thick))
+			inside := share * float64(e.inside(r, false))
+			for k, v := range p {
+				v := float64(v)
+				lit := math.Min(255, v*factor)
+				lit += white * (255 - lit)
+				shown[r][k] = uint8(v + inside*(lit-v) + 0.5)
+			}
+		}
+		out[c] = shown
+	}
+}
+
+// A gleam is what smooth metal mirrors across a body: waves of light and dark,
+// and one glint.
+type gleam struct {
+	depth, waves, phase  float64
+	glint, middle, width float64
+}
+
+func newGleam(chance *rand.Rand) gleam {
+	return gleam{
+		depth: 0.1 + 0.5*chance.Float64(), waves: 1 + 3*chance.Float64(), phase: 2 * math.Pi * chance.Float64(),
+		glint: math.Max(0, chance.Float64()-0.3), middle: 1.4 * (chance.Float64() - 0.5), width: 0.08 + 0.3*chance.Float64(),
+	}
+}
+
+// at is the factor on sRGB values, and the share of white, at a place from -1 to
+// 1 across the body.
+func (g gleam) at(place float64) (factor, white float64) {
+	d := (place - g.middle) / g.width
+	return math.Exp(g.depth * math.Cos(g.waves*place+g.phase)), g.glint * math.Exp(-d*d)
 }

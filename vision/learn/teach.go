@@ -60,6 +60,7 @@ func (t *teacher) resume(paths []string) error {
 func (t *teacher) teach(taught, held []example, save func() error) error {
 	workers := runtime.GOMAXPROCS(0)
 	slopes := make([]*columns.Net, workers)
+	scratches := make([]scratch, workers)
 	chances := make([]*rand.Rand, workers)
 	for i := range slopes {
 		slopes[i] = columns.New(nil)
@@ -76,13 +77,11 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 		var group sync.WaitGroup
 		for w := range workers {
 			group.Go(func() {
-				var strips []*columns.Strip
-				var targets []*columns.Target
-				for range batch {
-					s, target := taught[chances[w].IntN(len(taught))].vary(chances[w])
-					strips, targets = append(strips, s), append(targets, target)
+				losses[w] = 0
+				for range batch { // one at a time, which caches like better
+					s, truth := taught[chances[w].IntN(len(taught))].vary(chances[w])
+					losses[w] += learnFrom(&scratches[w], t.net, []*columns.Strip{s}, []*target{truth}, slopes[w]) / batch
 				}
-				losses[w] = t.net.Learn(strips, targets, slopes[w])
 			})
 		}
 		group.Wait()
@@ -111,12 +110,16 @@ func (t *teacher) move(slopes []*columns.Net) {
 	rate *= math.Sqrt(1-math.Pow(keepSquares, float64(t.step))) / (1 - math.Pow(keepMean, float64(t.step)))
 	weights, steady := t.net.Weights(), t.steady.Weights()
 	keep := float32(math.Min(0.998, float64(t.step)/float64(t.step+10)))
+	parts := make([][][]float32, len(slopes))
+	for i, s := range slopes {
+		parts[i] = s.Weights()
+	}
 	for i := range weights {
 		for j := range weights[i] {
 			g := float32(0)
-			for _, s := range slopes {
-				w := s.Weights()[i]
-				g += w[j] / float32(len(slopes))
+			for _, part := range parts {
+				w := part[i]
+				g += w[j] / float32(batch*len(slopes))
 				w[j] = 0
 			}
 			t.mean[i][j] = keepMean*t.mean[i][j] + (1-keepMean)*g
@@ -130,6 +133,7 @@ func (t *teacher) move(slopes []*columns.Net) {
 // measure is the share of columns, and of ring columns, whose likeliest class
 // is the true one.
 func (t *teacher) measure(held []example) (right, rings float64) {
+	var m scratch
 	n, ringColumns := 0.0, 0.0
 	for i := 0; i < len(held); i += max(1, len(held)/300) {
 		e := &held[i]
@@ -141,11 +145,13 @@ func (t *teacher) measure(held []example) (right, rings float64) {
 				}
 			}
 		}
-		seen := t.steady.See(s)
-		for c := range seen {
+		m.giveBack()
+		seen := through(&m, t.steady, []*columns.Strip{s}).scores
+		for c := range columns.Columns {
+			scores := seen.Data[c*columns.Classes:][:columns.Classes]
 			likeliest, truly := 0, 0
-			for k := range seen[c] {
-				if seen[c][k] > seen[c][likeliest] {
+			for k := range scores {
+				if scores[k] > scores[likeliest] {
 					likeliest = k
 				}
 				if e.target[c][k] > e.target[c][truly] {

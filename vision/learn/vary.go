@@ -9,10 +9,10 @@ import (
 
 // vary is the example under another light: another exposure, white, contrast
 // and chroma, a shadow across it, noise, smear, or the other way round.
-func (e *example) vary(chance *rand.Rand) (*columns.Strip, *columns.Target) {
+func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 	const rows, width = columns.Rows, columns.Columns
 	s := &columns.Strip{Detail: e.detail * math.Exp(0.1*chance.NormFloat64())}
-	target := e.target
+	truth := e.target
 	swap, mirror := chance.Float64() < 0.5, chance.Float64() < 0.5
 	stops := 0.35 * chance.NormFloat64()
 	warm := 0.13 * chance.NormFloat64()
@@ -30,16 +30,16 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *columns.Target) {
 	}
 	warp := newWarp(chance)
 	ground := tinted(chance, 0.4, 0.22)
-	coat := e.repaint(chance, &target)
-	var moved columns.Target
+	coat := e.repaint(chance, &truth)
+	var moved target
 	for c := range moved {
 		at := warp[c]
 		if swap {
 			at = warp[width-1-c]
 		}
-		moved[c] = target[at]
+		moved[c] = truth[at]
 	}
-	flat := e.flatten(chance)
+	finish := e.finish(chance)
 	noise := float32(4 * math.Max(0, chance.NormFloat64()))
 	for r := range rows {
 		from := &e.pixels[r]
@@ -53,10 +53,10 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *columns.Target) {
 				at = warp[width-1-c]
 			}
 			p := from[at]
-			if flat[at] != nil {
-				p = flat[at][r]
+			if finish[at] != nil {
+				p = finish[at][r]
 				if mirror {
-					p = flat[at][rows-1-r]
+					p = finish[at][rows-1-r]
 				}
 			}
 			q := &s.Pixels[r][c]
@@ -71,6 +71,9 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *columns.Target) {
 			}
 		}
 	}
+	if chance.Float64() < 0.12 {
+		newRod(chance).cross(s)
+	}
 	if chance.Float64() < 0.25 {
 		smear(s, 1+chance.IntN(3))
 	}
@@ -79,6 +82,10 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *columns.Target) {
 	}
 	if chance.Float64() < 0.25 {
 		sharpen(s, 1+chance.IntN(2), 0.3+0.7*chance.Float32())
+	}
+	if least := 0.36; s.Detail > 1.2*least && chance.Float64() < 0.35 {
+		coarsen(s, least*math.Pow(min(1.6, s.Detail/1.1)/least, chance.Float64()), chance)
+		noise /= 3
 	}
 	for r := range rows {
 		for c := range width {

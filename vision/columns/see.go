@@ -1,0 +1,98 @@
+package columns
+
+import (
+	"math"
+	"runtime"
+	"sync"
+
+	"gocv.io/x/gocv"
+)
+
+// LogLikelihoods are, for each column, the logarithms of the probabilities of
+// the classes.
+type LogLikelihoods [Columns][Classes]float32
+
+// See says what the columns of a strip show, by the network with the weights it
+// was taught.
+func See(s *Strip) *LogLikelihoods {
+	r := runners.Get().(*runner)
+	defer runners.Put(r)
+	return r.see(s)
+}
+
+// A runner runs a network in OpenCV, one strip at a time.
+type runner struct{ net gocv.Net }
+
+// runners are not in use: each runs the taught network.
+var runners = sync.Pool{New: func() any { return newRunner(Taught()) }}
+
+func newRunner(n *Net) *runner {
+	net, err := gocv.ReadNetFromONNXBytes(n.onnx())
+	if err == nil && net.Empty() {
+		panic("OpenCV does not take the network") // it is part of the program
+	}
+	if err == nil {
+		err = net.SetPreferableBackend(gocv.NetBackendOpenCV)
+	}
+	if err != nil {
+		panic(err) // the network is part of the program
+	}
+	r := &runner{net}
+	runtime.AddCleanup(r, func(net gocv.Net) { net.Close() }, net)
+	return r
+}
+
+func (r *runner) see(s *Strip) *LogLikelihoods {
+	r.set(featuresInput, s.Features(), Features, 1)
+	r.set(pixelsInput, s.Lab(), 3, Rows)
+	out := r.net.Forward("")
+	defer out.Close()
+	scores := floats(out)
+	seen := new(LogLikelihoods)
+	for c := range Columns {
+		var of [Classes]float32
+		for k := range of {
+			of[k] = scores[k*Columns+c]
+		}
+		seen[c] = LogSoftmax(of)
+	}
+	return seen
+}
+
+// set gives the network an input, with the channels first.
+func (r *runner) set(name string, values []float32, channels, rows int) {
+	m := gocv.NewMatWithSizes([]int{1, channels, rows, Columns}, gocv.MatTypeCV32F)
+	defer m.Close()
+	to := floats(m)
+	for place := range rows * Columns {
+		for k, v := range values[place*channels:][:channels] {
+			to[k*rows*Columns+place] = v
+		}
+	}
+	r.net.SetInput(m, name)
+}
+
+func floats(m gocv.Mat) []float32 {
+	data, err := m.DataPtrFloat32()
+	if err != nil {
+		panic(err) // it is made of floats
+	}
+	return data
+}
+
+// LogSoftmax turns scores into the logarithms of probabilities.
+func LogSoftmax(scores [Classes]float32) (out [Classes]float32) {
+	most := scores[0]
+	for _, s := range scores {
+		most = max(most, s)
+	}
+	sum := 0.0
+	for _, s := range scores {
+		sum += math.Exp(float64(s - most))
+	}
+	top := most + float32(math.Log(sum))
+	for i, s := range scores {
+		out[i] = s - top
+	}
+	return out
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"math"
+
+	"ringwise/vision/columns"
+
+	"gonum.org/v1/gonum/blas/blas32"
+)
+
+// A pass is what went through a layer, for the way back.
+type pass struct {
+	grid
+	input blas32.General // rectified
+	seen  blas32.General // as backward wants it
+}
+
+// A run keeps what went through a network.
+type run struct {
+	stem, context, last pass
+	tower, blocks       []pass
+	scores              blas32.General
+}
+
+func send(m *scratch, l *columns.Layer, x blas32.General, g grid) (blas32.General, pass) {
+	y, seen := layer{l}.forward(m, x, g)
+	return y, pass{g, x, seen}
+}
+
+// back is the way back through a layer and the rectifier before it.
+func (p pass) back(m *scratch, l, slope *columns.Layer, d blas32.General) blas32.General {
+	d = layer{l}.backward(m, d, p.seen, layer{slope}, p.grid)
+	mask(d, p.input)
+	return d
+}
+
+var line = grid{1, columns.Columns}
+
+// through sends strips through the network.
+func through(m *scratch, n *columns.Net, strips []*columns.Strip) *run {
+	var features, pixels []float32
+	for _, s := range strips {
+		features = append(features, s.Features()...)
+		pixels = append(pixels, s.Lab()...)
+	}
+	r := &run{}
+	x, stem := send(m, n.Stem, part(features, 0, len(strips)*columns.Columns, columns.Features), line)
+	r.stem = stem
+	g := grid{columns.Rows, columns.Columns}
+	y := part(pixels, 0, len(strips)*g.places(), 3)
+	for i, l := range n.Tower {
+		if i > 0 {
+			y = rectified(m, y)
+		}
+		var p pass
+		y, p = send(m, l, y, g)
+		g = layer{l}.after(g)
+		r.tower = append(r.tower, p)
+	}
+	add(x, y)
+	for i, block := range n.Blocks {
+		y, p := send(m, block, rectified(m, x), line)
+		r.blocks = append(r.blocks, p)
+		add(x, y)
+		if i == columns.ContextAfter {
+			h := rectified(m, x)
+			g, p := send(m, n.Context, means(m, h), grid{1, 1})
+			p.input = h
+			r.context = p
+			addToAll(x, g, 1)
+		}
+	}
+	r.scores, r.last = send(m, n.Last, rectified(m, x), line)
+	return r
+}
+
+// means are the means over each strip.
+func means(m *scratch, x blas32.General) blas32.General {
+	out := m.matrix(x.Rows/columns.Columns, x.Cols)
+	for i, v := range x.Data {
+		out.Data[i/(columns.Columns*x.Cols)*x.Cols+i%x.Cols] += v / columns.Columns
+	}
+	return out
+}
+
+// addToAll adds what there is for each strip, times a share, to all its columns.
+func addToAll(to, x blas32.General, share float32) {
+	for i := range to.Data {
+		to.Data[i] += share * x.Data[i/(columns.Columns*x.Cols)*x.Cols+i%x.Cols]
+	}
+}
+
+// back adds the slopes of the weights to slope, given that of the scores.
+func (r *run) back(m *scratch, n *columns.Net, d blas32.General, slope *columns.Net) {
+	d = r.last.back(m, n.Last, slope.Last, d)
+	for i := len(n.Blocks) - 1; i >= 0; i-- {
+		if i == columns.ContextAfter {
+			sum := means(m, d)
+			for j := range sum.Data {
+				sum.Data[j] *= columns.Columns
+			}
+			pooled := layer{n.Context}.backward(m, sum, r.context.seen, layer{slope.Context}, grid{1, 1})
+			to := m.matrix(d.Rows, d.Cols)
+			addToAll(to, pooled, 1.0/columns.Columns)
+			mask(to, r.context.input)
+			add(d, to)
+		}
+		add(d, r.blocks[i].back(m, n.Blocks[i], slope.Blocks[i], d))
+	}
+	layer{n.Stem}.backward(m, d, r.stem.seen, layer{slope.Stem}, line)
+	for i := len(r.tower) - 1; i > 0; i-- {
+		d = r.tower[i].back(m, n.Tower[i], slope.Tower[i], d)
+	}
+	layer{n.Tower[0]}.backward(m, d, r.tower[0].seen, layer{slope.Tower[0]}, r.tower[0].grid)
+}
+
+// loss is the loss per column over what went through: the cross entropy between
+// the truth and the likelihoods. Its slope by the scores comes with it.
+func (r *run) loss(m *scratch, targets []*target) (loss float64, slope blas32.General) {
+	slope = m.matrix(r.scores.Rows, columns.Classes)
+	scale := 1 / float32(r.scores.Rows)
+	for i := range r.scores.Rows {
+		p := columns.LogSoftmax([columns.Classes]float32(r.scores.Data[i*columns.Classes:]))
+		truth := &targets[i/columns.Columns][i%columns.Columns]
+		for k := range p {
+			loss -= float64(truth[k] * p[k] * scale)
+			slope.Data[i*columns.Classes+k] = (float32(math.Exp(float64(p[k]))) - truth[k]) * scale
+		}
+	}
+	return loss, slope
+}
+
+// learnFrom adds to slope the slopes of the loss over some strips and returns
+// the loss.
+func learnFrom(m *scratch, n *columns.Net, strips []*columns.Strip, targets []*target, slope *columns.Net) float64 {
+	m.giveBack()
+	r := through(m, n, strips)
+	loss, d := r.loss(m, targets)
+	r.back(m, n, d, slope)
+	return loss
+}
