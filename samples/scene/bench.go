@@ -108,14 +108,18 @@ func (s *scene) strew(d dice, count int, l look) {
 			s.scatterOne(d, dressed(d, newLookalike(d, pickWeighted(d, lookalikes), l), l))
 			continue
 		}
-		t := pickWeighted(d, thingKinds)(d)
-		for range 60 {
-			t.at, t.angle = s.somewhere(d, 0), d.between(0, 2*math.Pi)
-			if t.solid().fits(s.taken, 1, true) {
-				s.things = append(s.things, t)
-				s.taken = append(s.taken, t.solid())
-				break
-			}
+		s.drop(d, pickWeighted(d, thingKinds)(d), false)
+	}
+}
+
+// drop lays a thing where it finds room, if whole so that its body shows whole.
+func (s *scene) drop(d dice, t thing, whole bool) {
+	for range 60 {
+		t.at, t.angle = s.somewhere(d, 0), d.between(0, 2*math.Pi)
+		if t.solid().fits(s.taken, 1, true) && (!whole || s.showsWhole(t)) {
+			s.things = append(s.things, t)
+			s.taken = append(s.taken, t.solid())
+			return
 		}
 	}
 }

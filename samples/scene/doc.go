@@ -7,13 +7,15 @@
 //
 //	go run ./samples/scene -out DIR -seed 1 -count 20             mixed scenes
 //	go run ./samples/scene -out DIR -style negatives -objects 300 no resistors
+//	go run ./samples/scene -out DIR -style uncoded -objects 100   resistors without rings
 //	go run ./samples/scene -out DIR -seed 1 -count 40 -resume     go on after a stop
 //	go run ./samples/scene -out samples -demo                     the demo photos
 //
 // # Spread
 //
-// Styles: mixed draws hobby (66 %), clean (14 %) or product (20 %); the last
-// style is negatives. Shares are of all draws in the style and are common
+// Styles: mixed draws hobby (66 %), clean (14 %) or product (20 %); negatives
+// hold no resistor that rings give a value, uncoded such resistors as have no
+// rings, batch photos by one lamp. Shares are of all draws in the style and are common
 // practice, no source, unless a table says otherwise.
 //
 //	what              how it is spread
@@ -63,6 +65,18 @@
 //	                  and capacitors with rings, printed and blank bodies, fuses, screws, pencils, …
 //	moulded chokes    length 1.5 to 2.2 times the thickness; green 45 %, turquoise 35 %, blue-grey,
 //	                  tan; E12; gold, silver, black, white last; 40 % a wide silver ring before
+//	uncoded           8 to 13 drawn, those without room left out: photoresistors 20 %, thermistors
+//	                  19 %, trimmers 17 %, resistors coded by body, tip and dot 22 %, printed
+//	                  14 %, blank 8 %; of the last three 70 % with print or dot upwards; a quarter-watt body
+//	                  would span 6.5 to 14 % of the photo's width
+//	photoresistors    discs of 3.6 to 10.6 mm; face up 45 %, leaning 43 %, on edge 12 %; 15 % in a
+//	                  metal rim
+//	thermistors       drops of resin 50 %, 2 to 5 mm thick, 40 % of them on insulated wires; discs
+//	                  50 %, 5 to 12 mm, half of them printed
+//	trimmers          square blocks of 6 to 10 mm with a rotor 75 %, slotted or crossed evenly, flat
+//	                  45 %, on their pins 43 %, on a side 12 %; longer ones with a screw 25 %
+//	body, tip, dot    9 to 22 mm; E12 with six multipliers, tip and dot apart from the body by a
+//	                  CIEDE2000 of 12; 40 % the other end gold or silver; chipped, the more the older
 //	cut bodies        8 % of hobby scenes hold a resistor cut by the photo's edge
 //
 // # Truth

@@ -81,6 +81,24 @@ func (s *scene) inFrame(p *part, margin float64) bool {
 	return true
 }
 
+// showsWhole says whether the body of a thing shows whole, at least five pixels
+// from the photo's edge.
+func (s *scene) showsWhole(t thing) bool {
+	k := s.enlarge()
+	x, y := s.cam.project(t.middle())
+	margin := s.spanOf(t)/2 + 5
+	return x*k > margin && y*k > margin && (float64(s.cam.width)-x)*k > margin && (float64(s.cam.height)-y)*k > margin
+}
+
+// spanOf is the longest side of a thing's body in pixels of the photo, as it
+// shows across the view; 0 where it is not told.
+func (s *scene) spanOf(t thing) float64 {
+	side := s.cam.right.times(t.span / 2)
+	left, _ := s.cam.project(t.middle().minus(side))
+	right, _ := s.cam.project(t.middle().plus(side))
+	return (right - left) * s.enlarge()
+}
+
 // leastBody is the length of the shortest bodies shown, in pixels of a photo
 // of full size.
 const leastBody = 40

@@ -77,3 +77,12 @@ func wirePov(path []vec, radius float64) string {
 	}
 	return b.String()
 }
+
+// wound is wires of one texture as POV-Ray text.
+func wound(paths [][]vec, radius float64, texture string) string {
+	var b strings.Builder
+	for _, path := range paths {
+		fmt.Fprintf(&b, "union {%s %s }\n", wirePov(path, radius), texture)
+	}
+	return b.String()
+}

@@ -21,7 +21,7 @@ func newLookalike(d dice, kind string, l look) *part {
 		"glass diode": glassDiode, "diode": blackDiode, "ringed diode": ringedDiode,
 		"moulded choke": mouldedChoke, "ringed capacitor": ringedCapacitor,
 		"tubular capacitor": tubularCapacitor, "printed resistor": printedResistor,
-		"blank body": blankBody, "fuse": fuse,
+		"blank body": blankBody, "fuse": fuse, "dotted resistor": dottedResistor,
 	}
 	build[kind](d, p, l)
 	p.outline(d)

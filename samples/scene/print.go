@@ -14,13 +14,17 @@ var glyphs = map[rune][5]string{
 	'V': {"#.#", "#.#", "#.#", "#.#", ".#."}, 'N': {"##.", "#.#", "#.#", "#.#", "#.#"},
 }
 
+// upper is the fraction of the way round a body at which its print and its dot
+// have their middle.
+const upper = 0.5
+
 // inked says whether the text covers a point of the body. The text runs
-// along the axis, its middle on the upper side; slim is the body's length
+// along the axis; slim is the body's length
 // over its girth.
 func inked(text string, t, turn, slim float64) bool {
 	dot := 0.6 / float64(4*len(text)) // fraction of the length
 	column := int(math.Floor((t - 0.2) / dot))
-	row := int(math.Floor((turn-0.5)/(dot*slim) + 2.5))
+	row := int(math.Floor((turn-upper)/(dot*slim) + 2.5))
 	if column < 0 || column >= 4*len(text) || row < 0 || row > 4 || column%4 == 3 {
 		return false
 	}

@@ -179,7 +179,7 @@ func inside(polygon [4][2]float64, x, y float64) bool {
 }
 
 func TestSameSeedSameScene(t *testing.T) {
-	for _, style := range []string{"mixed", "clean", "product", "negatives"} {
+	for _, style := range []string{"mixed", "clean", "product", "negatives", "uncoded"} {
 		a, filesA := compose(7, style, 0.3).pov(false)
 		b, filesB := compose(7, style, 0.3).pov(false)
 		assert.Equal(t, a, b, style)
@@ -254,6 +254,33 @@ func TestNegativesHoldNoResistor(t *testing.T) {
 		}
 		assert.NotZero(t, len(s.parts)+len(s.things))
 	}
+}
+
+// Photos of style uncoded show all kinds of resistors without rings, whole, and
+// nothing else: no resistor is counted in any.
+func TestUncodedHoldsAllKinds(t *testing.T) {
+	kinds := map[string]int{}
+	for seed := uint64(1); seed <= 25; seed++ {
+		s := compose(seed, "uncoded", 0.5)
+		truth := s.describe("a.jpg", newPicture(s.cam.width, s.cam.height))
+		assert.Empty(t, truth.Resistors)
+		assert.Zero(t, truth.VisibleResistors)
+		require.NotEmpty(t, truth.Distractors, "seed %d", seed)
+		for _, d := range truth.Distractors {
+			kinds[d.Kind]++
+			assert.Empty(t, d.Bands, "seed %d: a %s wears rings", seed, d.Kind)
+			assert.Greater(t, d.Length, 10.0, "seed %d: %s", seed, d.Kind)
+			assert.Less(t, d.Length, 0.6*float64(s.cam.width), "seed %d: %s", seed, d.Kind)
+			for i, side := range []int{s.cam.width, s.cam.height} {
+				assert.Greater(t, d.Center[i], 0.0, "seed %d: %s", seed, d.Kind)
+				assert.Less(t, d.Center[i], float64(side), "seed %d: %s", seed, d.Kind)
+			}
+		}
+	}
+	for _, kind := range []string{"photoresistor", "thermistor", "trimmer", "dotted resistor", "printed resistor", "blank body"} {
+		assert.Greater(t, kinds[kind], 4, kind)
+	}
+	assert.Len(t, kinds, 6, "kinds: %v", kinds)
 }
 
 // White points of standard lights: x and y of CIE illuminant A (2856 K) are

@@ -37,6 +37,7 @@ type skin struct {
 	print    string  // text printed on the body, empty for none
 	printInk rgb
 	sleeve   *rgb // colour of a shrunk sleeve's stripe, nil for none
+	dot      *dot // on the side, nil for none
 }
 
 // ringCoat is the paint of one ring.
@@ -271,6 +272,9 @@ func (b *brush) at(t, turn float64) (rgb, float64) {
 		if r.metal {
 			metal = max(metal, cover*r.opacity)
 		}
+	}
+	if s.dot != nil {
+		c = c.towards(s.dot.paint, b.dotCover(t, turn))
 	}
 	if s.print != "" && inked(s.print, t, turn, b.part.length/(2*math.Pi*b.part.radius)) {
 		c = s.printInk

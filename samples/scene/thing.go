@@ -12,6 +12,9 @@ type thing struct {
 	text   string  // POV-Ray objects about the origin, its length along x
 	half   float64 // half its length, mm
 	radius float64 // half its width, mm
+	span   float64 // longest side of its body as the truth tells it, mm, 0 to leave that out
+	high   float64 // height of its middle as the truth tells it, mm
+	wires  [][]vec // middle lines of its leads about the origin, if they keep clear of others
 	at     vec
 	angle  float64
 }
@@ -26,8 +29,20 @@ func (t thing) povTurn() float64 { return -t.angle * 180 / math.Pi }
 
 func (t thing) solid() solid {
 	reach := heading(t.angle).times(max(0, t.half-t.radius))
-	return solid{a: t.at.minus(reach), b: t.at.plus(reach), radius: t.radius}
+	s := solid{a: t.at.minus(reach), b: t.at.plus(reach), radius: t.radius}
+	along, aside := heading(t.angle), heading(t.angle+math.Pi/2)
+	for _, path := range t.wires {
+		var lying []vec
+		for _, at := range path {
+			lying = append(lying, t.at.plus(along.times(at.x)).plus(aside.times(at.z)))
+		}
+		s.wires = append(s.wires, lying)
+	}
+	return s
 }
+
+// middle is the place of the thing's middle.
+func (t thing) middle() vec { return t.at.plus(vec{0, t.high, 0}) }
 
 const metalFinish = "finish { diffuse 0.35 specular 0.6 roughness 0.02 metallic reflection { 0.5 metallic } }"
 
@@ -37,6 +52,16 @@ func solidColour(c rgb, gloss float64) string {
 
 func metalTexture(c rgb) string {
 	return fmt.Sprintf("texture { pigment { %s } normal { bumps 0.1 scale 0.4 } %s }", c.pov(), metalFinish)
+}
+
+// worn is a paint or plastic as years and hands leave it: blotched, faded,
+// and the less glossy the older it is.
+func worn(d dice, tone rgb, gloss, age float64) string {
+	tone = aged(tone, age)
+	gloss *= 1 - 0.6*min(1, age)
+	blotch := d.between(0.02, 0.06) + 0.1*age
+	return fmt.Sprintf("texture { pigment { bozo turbulence 0.4 color_map { [0 %s][1 %s] } scale %.2f } normal { bumps %.3f scale 0.25 } finish { diffuse 0.88 specular %.2f roughness 0.02 reflection { 0, %.2f falloff 3 } } }",
+		tone.times(1-blotch).pov(), tone.times(1+blotch).pov(), d.between(0.6, 2), 0.03+0.1*age, 0.5*gloss, 0.3*gloss)
 }
 
 var (
@@ -115,15 +140,16 @@ func cementBlock(d dice) thing {
 	text := fmt.Sprintf("superellipsoid { <0.08,0.08> scale <%.3f,%.3f,%.3f> translate y*%.3f texture { pigment { granite color_map { [0 %s][1 %s] } scale 3 } normal { bumps 0.2 scale 0.3 } } }\n",
 		l/2, w/2, w/2, w/2, tone.times(0.94).pov(), tone.pov())
 	words := pick(d, []string{"5W 10RJ", "7W 4R7", "5W 0R22", "10W 100R"})
-	text += printed(words, l*0.8, w)
+	text += printed(words, l*0.8, w, "rgb 0.03")
 	for _, side := range []float64{-1, 1} {
 		text += fmt.Sprintf("cylinder { <%.3f,%.3f,0>,<%.3f,%.3f,0>,0.4 %s }\n", side*l/2, w/2, side*(l/2+d.between(8, 20)), w/2, metalTexture(steel))
 	}
 	return thing{kind: "cement block", text: text, half: l / 2, radius: w / 2}
 }
 
-// printed is flat lettering of the given length along x on a top at a height.
-func printed(words string, length, height float64) string {
+// printed is flat lettering of the given length along x on a top at a height,
+// in ink of the given pigment.
+func printed(words string, length, height float64, ink string) string {
 	dot := length / float64(4*len(words))
 	var b strings.Builder
 	b.WriteString("union { ")
@@ -137,7 +163,7 @@ func printed(words string, length, height float64) string {
 			}
 		}
 	}
-	b.WriteString("pigment { rgb 0.03 } }\n")
+	fmt.Fprintf(&b, "pigment { %s } }\n", ink)
 	return b.String()
 }
 

@@ -215,9 +215,9 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 		t.Resistors = append(t.Resistors, s.resistor(p, o, photo))
 	}
 	for _, thing := range s.things {
-		x, y := s.cam.project(thing.at)
+		x, y := s.cam.project(thing.middle())
 		t.Distractors = append(t.Distractors, distractorTruth{Kind: thing.kind,
-			Center: [2]float64{tenth(x * s.enlarge()), tenth(y * s.enlarge())}})
+			Center: [2]float64{tenth(x * s.enlarge()), tenth(y * s.enlarge())}, Length: tenth(s.spanOf(thing))})
 	}
 	return t
 }

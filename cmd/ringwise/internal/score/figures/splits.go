@@ -30,6 +30,7 @@ var splits = []split{
 	{"report", "never used to fit anything: for the figures that are told", []set{
 		{"scenes", []run{{style: "mixed", first: 50000, count: 120, size: 1}}},
 		{"other things", []run{{style: "negatives", first: 41000, count: 60, objects: 300, size: 1}}},
+		{"without rings", []run{{style: "uncoded", first: 44000, count: 20, objects: 100, size: 1}}},
 	}},
 	{"tune", "used to fit how confidence follows from likelihood", []set{
 		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}}},
