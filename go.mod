@@ -18,11 +18,10 @@ require (
 	golang.org/x/image v0.47.0
 	golang.org/x/term v0.48.0
 	gonum.org/v1/gonum v0.17.0
+	google.golang.org/protobuf v1.36.11
 	modernc.org/sqlite v1.62.0
 	pgregory.net/rapid v1.3.0
 )
-
-require google.golang.org/protobuf v1.36.11
 
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect

@@ -333,6 +333,8 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
 	case lookAlike:
 		r.Why = NoteLookAlike
+	case best.mayHideRing(s.Cuts[best.Cut]):
+		r.Why = "a gap is as wide as if a ring of the body's colour were hidden in it: look at the part"
 	case len(ways) > 1 && best.readsBothWays(s.Cuts[best.Cut]):
 		r.Why = "from the other end it is a usual code too, and the spacing does not tell: measure it"
 	case best.Confidence >= surelyAt:
@@ -357,6 +359,26 @@ func (s Sighting) because(wrong, help string) string {
 		return wrong + "; " + s.Hindrance
 	}
 	return wrong + ": " + help
+}
+
+// mostUneven is the most by which the gaps between digits and multiplier differ
+// where no ring is hidden in the widest: half way, by ratio, from even gaps to one
+// twice as wide, and some more for painting by hand. Common practice, no source.
+const mostUneven = 1.6
+
+// mayHideRing tells whether one of the gaps between digits and multiplier is so
+// much wider than another that a ring of the body's colour may lie in it.
+func (c Candidate) mayHideRing(cut Cut) bool {
+	value := digitsOf[len(c.Order)]
+	if len(c.Order) < 4 {
+		return false
+	}
+	least, most := math.Inf(1), 0.0
+	for i := range value {
+		gap := math.Abs(cut.Rings[c.Order[i+1]].Centre - cut.Rings[c.Order[i]].Centre)
+		least, most = min(least, gap), max(most, gap)
+	}
+	return most > mostUneven*least
 }
 
 // plainDirection is how much better the rings' places must fit one direction

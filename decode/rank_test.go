@@ -593,6 +593,40 @@ func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
 	}
 }
 
+// A dark ring on a dark body leaves a gap behind: of RD YE BK OG BN what is seen
+// is a row that is legal as well.
+func TestRankIsNotSureWhereARingMayBeHidden(t *testing.T) {
+	for _, c := range []struct {
+		name, rings string
+		places      []float64
+		want        decode.Verdict
+	}{
+		{"even digits", "RD YE OG BN", fourPlaces, decode.Sure},
+		{"black hidden third", "RD YE OG BN", []float64{0.12, 0.24, 0.48, 0.78}, decode.Check},
+		{"turned", "RD YE OG BN", []float64{0.22, 0.52, 0.76, 0.88}, decode.Check},
+		{"even digits of five", "RD YE VT OG BN", fivePlaces, decode.Sure},
+		{"wide gap before the tolerance alone", "RD YE OG BN", []float64{0.12, 0.25, 0.38, 0.85}, decode.Sure},
+	} {
+		drawn := cut(t, c.rings, c.places)
+		if c.name == "turned" {
+			slices.Reverse(drawn.Rings)
+			for i := range drawn.Rings {
+				drawn.Rings[i].Centre = c.places[i]
+			}
+		}
+		s := seen(drawn)
+		s.Body = decode.BodyTan
+		if len(c.places) == 5 {
+			s.Body = decode.BodyBlue
+		}
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s: %s", c.name, r.Why)
+		if c.want == decode.Check {
+			assert.Contains(t, r.Why, "hidden", c.name)
+		}
+	}
+}
+
 // An unreadable part shows no value, though candidates may be kept.
 func TestBest(t *testing.T) {
 	s := seen(cut(t, "GN BU RD GD", fourPlaces))

@@ -33,7 +33,7 @@ var splits = []split{
 		{"without rings", []run{{style: "uncoded", first: 44000, count: 20, objects: 100, size: 1}}},
 	}},
 	{"tune", "used to fit how confidence follows from likelihood", []set{
-		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}}},
+		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}, {style: "mixed", first: 63000, count: 60, size: 1}}},
 	}},
 	{"fit", "used to teach the network of the columns", []set{
 		{"scenes", []run{
@@ -42,6 +42,8 @@ var splits = []split{
 			{style: "mixed", first: 9700, count: 64, size: 1},
 			{style: "mixed", first: 9800, count: 62, size: 1},
 			{style: "mixed", first: 30060, count: 270, size: 1},
+			{style: "mixed", first: 61000, count: 297, size: 1},
+			{style: "mixed", first: 62000, count: 236, size: 1},
 		}},
 	}},
 }
