@@ -43,7 +43,7 @@ func bareBodies(photo picture, v view, mask plane, g ground, fits []fit, looks [
 			slices.ContainsFunc(looks, same) || slices.ContainsFunc(out, same) {
 			continue
 		}
-		told, ok := ask(photo, f.scaled(1/v.scale))
+		told, ok := glimpse(photo, f.scaled(1/v.scale))
 		if !ok {
 			continue
 		}

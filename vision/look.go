@@ -157,21 +157,17 @@ func mean(values []float64) float64 {
 
 // again cuts the strip anew with what the network says of it. Where the body
 // then turns out to lie otherwise than the strip was made for, the strip is made
-// anew too. What the network said of the strip at hand may be known already.
+// anew too.
 func (l look) again(photo picture, v view) look {
 	f := l.fit
 	f.box = l.fitted
 	strip := l.strip
-	told := l.told
 	for range 2 {
-		var ok bool
-		if told == nil {
-			if told, ok = ask(photo, f.scaled(1/v.scale)); !ok {
-				return l
-			}
+		told, ok := consult(photo, f.scaled(1/v.scale))
+		if !ok {
+			return l
 		}
 		l = lookOnce(strip, l.ground, f, told)
-		told = nil
 		const slack = stripColumns / 16
 		usual := int(math.Round(usualOutside))
 		var beside bool

@@ -12,7 +12,6 @@ import (
 type place struct {
 	fit // as it was glanced at
 	glance
-	told  *told // what the network says of the fit's strip
 	body  box   // where the body was seen
 	alone *look // what was seen without the network, if it saw hardly a ring
 	steps bool  // it began as a ladder of rings
@@ -34,12 +33,13 @@ func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) 
 		return place{}, false
 	}
 	p := place{fit: f}
+	var wide *columns.Strip
 	for range 2 {
-		told, ok := ask(photo, p.scaled(1/v.scale))
+		told, ok := glimpse(photo, p.scaled(1/v.scale))
 		if !ok {
 			return place{}, false
 		}
-		p.told, p.glance = told, told.glance()
+		wide, p.glance = told.wide, told.glance()
 		if p.rings < 2 {
 			return p.unaided(photo, v, mask, g, f)
 		}
@@ -49,7 +49,7 @@ func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) 
 		}
 		p.box = p.body
 	}
-	p.body, _ = evened(p.told.wide, p.box, p.body, p.left-marginColumns, p.right-marginColumns)
+	p.body, _ = evened(wide, p.box, p.body, p.left-marginColumns, p.right-marginColumns)
 	return p, p.gain >= leastGlance && p.half/p.rise < mostAspect
 }
 
@@ -62,9 +62,7 @@ func (p place) unaided(photo picture, v view, mask plane, g ground, f fit) (plac
 	if !ok || !l.isBody() || p.gain < plainGlance && l.gain < plainlyRinged {
 		return place{}, false
 	}
-	if p.box != f.box {
-		p.fit, p.told = f, nil
-	}
+	p.fit = f
 	p.body, p.alone = l.box, &l
 	return p, true
 }
@@ -107,10 +105,7 @@ func (p place) closer(photo picture, v view, mask plane, g ground) (look, bool) 
 	if !ok {
 		return look{}, false
 	}
-	if f.box != p.box {
-		p.told = nil // it was told of another strip
-	}
-	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: p.told}.again(photo, v)
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground}.again(photo, v)
 	switch {
 	case l.told != nil && (l.isBody() || p.rings >= 3 && l.rings >= 3):
 		return l, true

@@ -23,13 +23,18 @@ const (
 	leastTold   = -6  // no logarithm counts for less
 )
 
-// ask shows the surroundings of a box to the network.
-func ask(photo picture, b box) (*told, bool) {
+// glimpse shows the surroundings of a box to the network for a first glance.
+func glimpse(photo picture, b box) (*told, bool) { return ask(photo, b, columns.Glance) }
+
+// consult shows them to the network that reads.
+func consult(photo picture, b box) (*told, bool) { return ask(photo, b, columns.See) }
+
+func ask(photo picture, b box, see func(*columns.Strip) *columns.LogLikelihoods) (*told, bool) {
 	s, ok := straightenWide(photo, b)
 	if !ok {
 		return nil, false
 	}
-	seen := columns.See(s)
+	seen := see(s)
 	t := &told{wide: s}
 	for c := range columns.Columns {
 		for k, l := range seen[c] {

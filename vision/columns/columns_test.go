@@ -25,12 +25,14 @@ func noisy(seed uint64) *Strip {
 }
 
 func TestProbabilitiesSumToOne(t *testing.T) {
-	for c, logs := range See(noisy(3)) {
-		sum := 0.0
-		for _, l := range logs {
-			sum += math.Exp(float64(l))
+	for _, seen := range []*LogLikelihoods{Glance(noisy(3)), See(noisy(3))} {
+		for c, logs := range seen {
+			sum := 0.0
+			for _, l := range logs {
+				sum += math.Exp(float64(l))
+			}
+			require.InDelta(t, 1, sum, 1e-4, "column %d", c)
 		}
-		require.InDelta(t, 1, sum, 1e-4, "column %d", c)
 	}
 }
 
@@ -52,16 +54,18 @@ func TestSeesManyAtOnce(t *testing.T) {
 }
 
 func TestWeightsRoundTrip(t *testing.T) {
-	n := New(rand.New(rand.NewPCG(4, 4)))
-	var file bytes.Buffer
-	require.NoError(t, n.Write(&file))
-	again, err := Read(bytes.NewReader(file.Bytes()))
-	require.NoError(t, err)
-	assert.Equal(t, n.Weights(), again.Weights())
-	_, err = Read(bytes.NewReader(file.Bytes()[:1000]))
-	assert.ErrorContains(t, err, "end too early")
-	_, err = Read(bytes.NewReader([]byte("something else, and quite long")))
-	assert.ErrorContains(t, err, "not the weights")
+	for _, shape := range []Shape{Glancing, Reading} {
+		n := New(shape, rand.New(rand.NewPCG(4, 4)))
+		var file bytes.Buffer
+		require.NoError(t, n.Write(&file))
+		again, err := Read(shape, bytes.NewReader(file.Bytes()))
+		require.NoError(t, err)
+		assert.Equal(t, n.Weights(), again.Weights())
+		_, err = Read(shape, bytes.NewReader(file.Bytes()[:1000]))
+		assert.ErrorContains(t, err, "end too early")
+		_, err = Read(shape, bytes.NewReader([]byte("something else, and quite long")))
+		assert.ErrorContains(t, err, "not the weights")
+	}
 }
 
 // TestLab checks the features' Lab against published values: the sRGB
@@ -87,7 +91,14 @@ func TestLab(t *testing.T) {
 
 func BenchmarkSee(b *testing.B) {
 	s := noisy(5)
-	for b.Loop() {
-		See(s)
-	}
+	b.Run("glance", func(b *testing.B) {
+		for b.Loop() {
+			Glance(s)
+		}
+	})
+	b.Run("read", func(b *testing.B) {
+		for b.Loop() {
+			See(s)
+		}
+	})
 }

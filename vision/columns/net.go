@@ -51,13 +51,30 @@ func (l *Layer) draw(gain float64, chance *rand.Rand) {
 	}
 }
 
-// A Net is the network. The stem takes what is summed up of each column by rule,
-// the tower its pixels with those around them; what they say is added up.
+// A Shape is the size of a network.
+type Shape struct {
+	Channels  int   // how much is known of each column
+	Dilations []int // of the blocks
+	Tower     bool  // whether pixels are seen
+	layout    string
+}
+
+// Glancing is the shape of the network for a first glance at many places, Reading
+// that of the one for a closer look, which costs several times as much.
+var (
+	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, false, "1"}
+	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, true, "2"}
+)
+
+// A Net is a network. The stem takes what is summed up of each column by rule,
+// the tower, where there is one, its pixels with those around them; what they say
+// is added up.
 // Blocks add to what is known of a column what they see farther and farther
 // around it, after block ContextAfter comes a mean over the whole strip, and the
 // last layer gives the classes' scores. Before all layers but the first ones
 // negative values are made nothing.
 type Net struct {
+	Shape
 	Stem    *Layer
 	Tower   []*Layer
 	Blocks  []*Layer
@@ -69,27 +86,21 @@ type Net struct {
 // looks like.
 const ContextAfter = 3
 
-// channels is how much is known of each column.
-const channels = 96
-
-var dilations = [...]int{1, 2, 4, 8, 16, 1, 2, 1}
-
 // New returns a network with weights drawn at random, or all zero where there
 // is no chance.
-func New(chance *rand.Rand) *Net {
-	n := &Net{
-		Stem: along(Features, channels, 5, 1),
-		Tower: []*Layer{ // 44 rows, then 22, 11, 6 and 1
+func New(shape Shape, chance *rand.Rand) *Net {
+	c := shape.Channels
+	n := &Net{Shape: shape, Stem: along(Features, c, 5, 1), Context: along(c, c, 1, 1), Last: along(c, Classes, 1, 1)}
+	if shape.Tower {
+		n.Tower = []*Layer{ // 44 rows, then 22, 11, 6 and 1
 			over(3, 16, 5, 4, 2, 1),
 			over(16, 24, 3, 4, 2, 1),
 			over(24, 32, 3, 3, 2, 1),
-			over(32, channels, 1, 6, 1, 0),
-		},
-		Context: along(channels, channels, 1, 1),
-		Last:    along(channels, Classes, 1, 1),
+			over(32, c, 1, 6, 1, 0),
+		}
 	}
-	for _, d := range dilations {
-		n.Blocks = append(n.Blocks, along(channels, channels, 3, d))
+	for _, d := range shape.Dilations {
+		n.Blocks = append(n.Blocks, along(c, c, 3, d))
 	}
 	if chance == nil {
 		return n
@@ -105,7 +116,7 @@ func New(chance *rand.Rand) *Net {
 
 // Clone returns a copy that shares nothing.
 func (n *Net) Clone() *Net {
-	out := New(nil)
+	out := New(n.Shape, nil)
 	for i, weights := range n.Weights() {
 		copy(out.Weights()[i], weights)
 	}

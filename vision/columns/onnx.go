@@ -21,16 +21,11 @@ const (
 func (n *Net) onnx() []byte {
 	g := &graph{}
 	g.field(11, value(featuresInput, Features, 1))
-	g.field(11, value(pixelsInput, 3, Rows))
 	x := g.convolution(featuresInput, n.Stem)
-	y := pixelsInput
-	for i, l := range n.Tower {
-		if i > 0 {
-			y = g.node("Relu", y)
-		}
-		y = g.convolution(y, l)
+	if n.Shape.Tower {
+		g.field(11, value(pixelsInput, 3, Rows))
+		x = g.node("Add", x, g.tower(n.Tower))
 	}
-	x = g.node("Add", x, y)
 	for i, block := range n.Blocks {
 		x = g.node("Add", x, g.convolution(g.node("Relu", x), block))
 		if i == ContextAfter {
@@ -49,6 +44,17 @@ func (n *Net) onnx() []byte {
 	model := integer(nil, 1, 7) // the version of the format
 	model = message(model, 7, g.text)
 	return message(model, 8, integer(text(nil, 1, ""), 2, 13)) // the version of the operators
+}
+
+func (g *graph) tower(layers []*Layer) string {
+	y := pixelsInput
+	for i, l := range layers {
+		if i > 0 {
+			y = g.node("Relu", y)
+		}
+		y = g.convolution(y, l)
+	}
+	return y
 }
 
 // A graph is ONNX text to which nodes are added.

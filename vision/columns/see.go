@@ -12,19 +12,33 @@ import (
 // the classes.
 type LogLikelihoods [Columns][Classes]float32
 
-// See says what the columns of a strip show, by the network with the weights it
-// was taught.
-func See(s *Strip) *LogLikelihoods {
-	r := runners.Get().(*runner)
-	defer runners.Put(r)
-	return r.see(s)
-}
+// Glance says what the columns of a strip show, at little cost.
+func Glance(s *Strip) *LogLikelihoods { return glancers.see(s) }
+
+// See says more surely than Glance what the columns of a strip show.
+func See(s *Strip) *LogLikelihoods { return readers.see(s) }
 
 // A runner runs a network in OpenCV, one strip at a time.
-type runner struct{ net gocv.Net }
+type runner struct {
+	net   gocv.Net
+	tower bool
+}
 
-// runners are not in use: each runs the taught network.
-var runners = sync.Pool{New: func() any { return newRunner(Taught()) }}
+// A pool holds the runners of one network that are not in use.
+type pool struct{ sync.Pool }
+
+var glancers, readers = newPool(Glancing), newPool(Reading)
+
+func newPool(shape Shape) *pool {
+	taught := sync.OnceValue(func() *Net { return Taught(shape) })
+	return &pool{sync.Pool{New: func() any { return newRunner(taught()) }}}
+}
+
+func (p *pool) see(s *Strip) *LogLikelihoods {
+	r := p.Get().(*runner)
+	defer p.Put(r)
+	return r.see(s)
+}
 
 func newRunner(n *Net) *runner {
 	net, err := gocv.ReadNetFromONNXBytes(n.onnx())
@@ -37,14 +51,16 @@ func newRunner(n *Net) *runner {
 	if err != nil {
 		panic(err) // the network is part of the program
 	}
-	r := &runner{net}
+	r := &runner{net, n.Shape.Tower}
 	runtime.AddCleanup(r, func(net gocv.Net) { net.Close() }, net)
 	return r
 }
 
 func (r *runner) see(s *Strip) *LogLikelihoods {
 	r.set(featuresInput, s.Features(), Features, 1)
-	r.set(pixelsInput, s.Lab(), 3, Rows)
+	if r.tower {
+		r.set(pixelsInput, s.Lab(), 3, Rows)
+	}
 	out := r.net.Forward("")
 	defer out.Close()
 	scores := floats(out)

@@ -31,7 +31,7 @@ func noisy(chance *rand.Rand) (*columns.Strip, *target) {
 // of a derivative.
 func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
-	n, slope := columns.New(chance), columns.New(nil)
+	n, slope := columns.New(columns.Reading, chance), columns.New(columns.Reading, nil)
 	s, truth := noisy(chance)
 	strips, targets := []*columns.Strip{s}, []*target{truth}
 	learnFrom(new(scratch), n, strips, targets, slope)
@@ -63,10 +63,10 @@ func TestSlopes(t *testing.T) {
 // TestLearns checks that steps down the slopes lower the loss.
 func TestLearns(t *testing.T) {
 	chance := rand.New(rand.NewPCG(2, 2))
-	n := columns.New(chance)
+	n := columns.New(columns.Glancing, chance)
 	s, truth := noisy(chance)
 	step := func(rate float32) float64 {
-		slope := columns.New(nil)
+		slope := columns.New(n.Shape, nil)
 		loss := learnFrom(new(scratch), n, []*columns.Strip{s}, []*target{truth}, slope)
 		for i, weights := range n.Weights() {
 			for j := range weights {
@@ -87,11 +87,16 @@ func TestLearns(t *testing.T) {
 func TestSeesAsItLearns(t *testing.T) {
 	for seed := range uint64(3) {
 		s, _ := noisy(rand.New(rand.NewPCG(6, seed)))
-		scores := through(new(scratch), columns.Taught(), []*columns.Strip{s}).scores
-		for c, logs := range columns.See(s) {
-			want := columns.LogSoftmax([columns.Classes]float32(scores.Data[c*columns.Classes:]))
-			for k := range want {
-				require.InDelta(t, want[k], logs[k], 5e-3)
+		for _, c := range []struct {
+			shape columns.Shape
+			seen  *columns.LogLikelihoods
+		}{{columns.Glancing, columns.Glance(s)}, {columns.Reading, columns.See(s)}} {
+			scores := through(new(scratch), columns.Taught(c.shape), []*columns.Strip{s}).scores
+			for at, logs := range c.seen {
+				want := columns.LogSoftmax([columns.Classes]float32(scores.Data[at*columns.Classes:]))
+				for k := range want {
+					require.InDelta(t, want[k], logs[k], 5e-3)
+				}
 			}
 		}
 	}

@@ -1,7 +1,7 @@
 // Learn teaches the network of package columns on photos whose truth is known,
 // such as the scene generator makes, and writes its weights.
 //
-//	go run ./vision/learn -out vision/columns/weights.bin -steps 20000 DIR…
+//	go run ./vision/learn -out vision/columns/reading.bin -steps 20000 DIR…
 //
 // Each DIR holds a truth.json with ring_spans. Photos whose number is given by
 // -hold are kept back: every that-many-th photo is not learnt from and shows
@@ -16,6 +16,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"ringwise/vision/columns"
 )
 
 func main() {
@@ -26,16 +28,21 @@ func main() {
 	cuts := flag.Int("cuts", 6, "strips cut of each part")
 	from := flag.String("from", "", "weights to go on from; of several, with commas between, the mean")
 	rate := flag.Float64("rate", 2e-3, "learning rate at the start")
+	glance := flag.Bool("glance", false, "teach the small network for a first glance, in place of the one that reads")
 	flag.Parse()
+	shape := columns.Reading
+	if *glance {
+		shape = columns.Glancing
+	}
 	if *out == "" || flag.NArg() == 0 {
 		log.Fatal("learn: say where the weights go with -out, and name the directories to learn from")
 	}
-	if err := learn(*out, *from, *steps, *hold, *cuts, *rate, flag.Args()); err != nil {
+	if err := learn(shape, *out, *from, *steps, *hold, *cuts, *rate, flag.Args()); err != nil {
 		log.Fatalf("learn: %v", err)
 	}
 }
 
-func learn(out, from string, steps, hold, cuts int, rate float64, dirs []string) error {
+func learn(shape columns.Shape, out, from string, steps, hold, cuts int, rate float64, dirs []string) error {
 	chance := rand.New(rand.NewPCG(1, 2))
 	var taught, held []example
 	n := 0
@@ -58,7 +65,7 @@ func learn(out, from string, steps, hold, cuts int, rate float64, dirs []string)
 		}
 	}
 	fmt.Printf("%d strips to learn from, %d held back, of %d photos\n", len(taught), len(held), n)
-	t := newTeacher(chance, rate, steps)
+	t := newTeacher(shape, chance, rate, steps)
 	if from != "" {
 		if err := t.resume(strings.Split(from, ",")); err != nil {
 			return err

@@ -57,7 +57,9 @@ func through(m *scratch, n *columns.Net, strips []*columns.Strip) *run {
 		g = layer{l}.after(g)
 		r.tower = append(r.tower, p)
 	}
-	add(x, y)
+	if len(n.Tower) > 0 {
+		add(x, y)
+	}
 	for i, block := range n.Blocks {
 		y, p := send(m, block, rectified(m, x), line)
 		r.blocks = append(r.blocks, p)
@@ -108,10 +110,9 @@ func (r *run) back(m *scratch, n *columns.Net, d blas32.General, slope *columns.
 		add(d, r.blocks[i].back(m, n.Blocks[i], slope.Blocks[i], d))
 	}
 	layer{n.Stem}.backward(m, d, r.stem.seen, layer{slope.Stem}, line)
-	for i := len(r.tower) - 1; i > 0; i-- {
+	for i := len(r.tower) - 1; i >= 0; i-- {
 		d = r.tower[i].back(m, n.Tower[i], slope.Tower[i], d)
 	}
-	layer{n.Tower[0]}.backward(m, d, r.tower[0].seen, layer{slope.Tower[0]}, r.tower[0].grid)
 }
 
 // loss is the loss per column over what went through: the cross entropy between

@@ -29,20 +29,20 @@ type teacher struct {
 	chance        *rand.Rand
 }
 
-func newTeacher(chance *rand.Rand, rate float64, steps int) *teacher {
-	return &teacher{net: columns.New(chance), steady: columns.New(nil), mean: columns.New(nil).Weights(), squares: columns.New(nil).Weights(),
+func newTeacher(shape columns.Shape, chance *rand.Rand, rate float64, steps int) *teacher {
+	return &teacher{net: columns.New(shape, chance), steady: columns.New(shape, nil), mean: columns.New(shape, nil).Weights(), squares: columns.New(shape, nil).Weights(),
 		steps: steps, rate: rate, chance: chance}
 }
 
 // resume starts from the mean of earlier weights.
 func (t *teacher) resume(paths []string) error {
-	sum := columns.New(nil)
+	sum := columns.New(t.net.Shape, nil)
 	for _, path := range paths {
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return err
 		}
-		n, err := columns.Read(bytes.NewReader(data))
+		n, err := columns.Read(t.net.Shape, bytes.NewReader(data))
 		if err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
@@ -63,7 +63,7 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 	scratches := make([]scratch, workers)
 	chances := make([]*rand.Rand, workers)
 	for i := range slopes {
-		slopes[i] = columns.New(nil)
+		slopes[i] = columns.New(t.net.Shape, nil)
 		chances[i] = rand.New(rand.NewPCG(3, uint64(i)))
 	}
 	if t.steps == 0 {
