@@ -369,12 +369,11 @@ const mostUneven = 1.6
 // mayHideRing tells whether one of the gaps between digits and multiplier is so
 // much wider than another that a ring of the body's colour may lie in it.
 func (c Candidate) mayHideRing(cut Cut) bool {
-	value := digitsOf[len(c.Order)]
 	if len(c.Order) < 4 {
 		return false
 	}
 	least, most := math.Inf(1), 0.0
-	for i := range value {
+	for i := range digitsOf[len(c.Order)] {
 		gap := math.Abs(cut.Rings[c.Order[i+1]].Centre - cut.Rings[c.Order[i]].Centre)
 		least, most = min(least, gap), max(most, gap)
 	}

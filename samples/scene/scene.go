@@ -92,13 +92,19 @@ func clean(d dice, s *scene, size float64) {
 
 // negatives is a photo without any resistor that rings give a value.
 func negatives(d dice, s *scene, size float64) {
+	s.looseThings(d, size, 0.05, 0.13)
+	s.strew(d, 10+d.IntN(8), look{age: math.Max(0, d.near(0.1, 0.3))})
+}
+
+// looseThings is a phone's photo of things strewn about, none of which gives it
+// its scale: a quarter-watt body would take the given shares of its width.
+func (s *scene) looseThings(d dice, size, least, most float64) {
 	frame := pickWeighted(d, frames)
-	s.frame(d, frame, size, d.logBetween(0.05, 0.13)*float64(frame[0]), drawTilt(d))
+	s.frame(d, frame, size, d.logBetween(least, most)*float64(frame[0]), drawTilt(d))
 	s.ground = pickWeighted(d, groundKinds)(d)
 	s.light = drawLighting(d, [2]float64{2800, 7500}, []weighted[string]{{"window", 40}, {"lamp", 25}, {"overcast", 25}, {"flash", 10}})
 	s.phone(d)
 	s.arrangement = "scattered"
-	s.strew(d, 10+d.IntN(8), look{age: math.Max(0, d.near(0.1, 0.3))})
 }
 
 // drawBodyPx is the length of a quarter-watt body in pixels: mostly that of a

@@ -15,12 +15,7 @@ var (
 // light or heat or are set by hand, or their code is printed, or of body, tip
 // and dot.
 func uncoded(d dice, s *scene, size float64) {
-	frame := pickWeighted(d, frames)
-	s.frame(d, frame, size, d.logBetween(0.065, 0.14)*float64(frame[0]), drawTilt(d))
-	s.ground = pickWeighted(d, groundKinds)(d)
-	s.light = drawLighting(d, [2]float64{2800, 7500}, []weighted[string]{{"window", 40}, {"lamp", 25}, {"overcast", 25}, {"flash", 10}})
-	s.phone(d)
-	s.arrangement = "scattered"
+	s.looseThings(d, size, 0.065, 0.14)
 	l := look{age: math.Max(0, d.near(0.2, 0.3))}
 	for range 8 + d.IntN(6) {
 		if d.chance(0.56) {

@@ -53,26 +53,26 @@ func (l *Layer) draw(gain float64, chance *rand.Rand) {
 
 // A Shape is the size of a network.
 type Shape struct {
-	Channels  int   // how much is known of each column
-	Dilations []int // of the blocks
-	Tower     bool  // whether pixels are seen
-	layout    string
+	Channels  int    // how much is known of each column
+	Dilations []int  // of the blocks
+	Pixels    bool   // whether a tower sees them
+	layout    string // of its file of weights
+	taught    []byte // the file that comes with the program
 }
 
 // Glancing is the shape of the network for a first glance at many places, Reading
 // that of the one for a closer look, which costs several times as much.
 var (
-	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, false, "1"}
-	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, true, "2"}
+	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, false, "1", glanceWeights}
+	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, true, "2", readingWeights}
 )
 
 // A Net is a network. The stem takes what is summed up of each column by rule,
 // the tower, where there is one, its pixels with those around them; what they say
-// is added up.
-// Blocks add to what is known of a column what they see farther and farther
-// around it, after block ContextAfter comes a mean over the whole strip, and the
-// last layer gives the classes' scores. Before all layers but the first ones
-// negative values are made nothing.
+// is added up. Blocks add to what is known of a column what they see farther and
+// farther around it, after block ContextAfter comes a mean over the whole strip,
+// and the last layer gives the classes' scores. Before all layers but the first
+// ones negative values are made nothing.
 type Net struct {
 	Shape
 	Stem    *Layer
@@ -91,7 +91,7 @@ const ContextAfter = 3
 func New(shape Shape, chance *rand.Rand) *Net {
 	c := shape.Channels
 	n := &Net{Shape: shape, Stem: along(Features, c, 5, 1), Context: along(c, c, 1, 1), Last: along(c, Classes, 1, 1)}
-	if shape.Tower {
+	if shape.Pixels {
 		n.Tower = []*Layer{ // 44 rows, then 22, 11, 6 and 1
 			over(3, 16, 5, 4, 2, 1),
 			over(16, 24, 3, 4, 2, 1),
@@ -105,11 +105,13 @@ func New(shape Shape, chance *rand.Rand) *Net {
 	if chance == nil {
 		return n
 	}
-	for _, l := range n.Layers() {
-		l.draw(0.5, chance)
-	}
-	for _, l := range append(n.Tower, n.Stem) {
-		l.draw(1, chance)
+	first := 1 + len(n.Tower)
+	for i, l := range n.Layers() {
+		gain := 0.5
+		if i < first {
+			gain = 1
+		}
+		l.draw(gain, chance)
 	}
 	return n
 }

@@ -22,7 +22,7 @@ func (n *Net) onnx() []byte {
 	g := &graph{}
 	g.field(11, value(featuresInput, Features, 1))
 	x := g.convolution(featuresInput, n.Stem)
-	if n.Shape.Tower {
+	if n.Pixels {
 		g.field(11, value(pixelsInput, 3, Rows))
 		x = g.node("Add", x, g.tower(n.Tower))
 	}

@@ -1,6 +1,7 @@
 package columns
 
 import (
+	"fmt"
 	"math"
 	"runtime"
 	"sync"
@@ -20,8 +21,8 @@ func See(s *Strip) *LogLikelihoods { return readers.see(s) }
 
 // A runner runs a network in OpenCV, one strip at a time.
 type runner struct {
-	net   gocv.Net
-	tower bool
+	net    gocv.Net
+	pixels bool // whether it is to be given them
 }
 
 // A pool holds the runners of one network that are not in use.
@@ -42,23 +43,20 @@ func (p *pool) see(s *Strip) *LogLikelihoods {
 
 func newRunner(n *Net) *runner {
 	net, err := gocv.ReadNetFromONNXBytes(n.onnx())
-	if err == nil && net.Empty() {
-		panic("OpenCV does not take the network") // it is part of the program
+	if err != nil || net.Empty() {
+		panic(fmt.Sprintf("OpenCV does not take the network: %v", err)) // it is part of the program
 	}
-	if err == nil {
-		err = net.SetPreferableBackend(gocv.NetBackendOpenCV)
+	if err := net.SetPreferableBackend(gocv.NetBackendOpenCV); err != nil {
+		panic(err) // it comes with OpenCV
 	}
-	if err != nil {
-		panic(err) // the network is part of the program
-	}
-	r := &runner{net, n.Shape.Tower}
+	r := &runner{net, n.Pixels}
 	runtime.AddCleanup(r, func(net gocv.Net) { net.Close() }, net)
 	return r
 }
 
 func (r *runner) see(s *Strip) *LogLikelihoods {
 	r.set(featuresInput, s.Features(), Features, 1)
-	if r.tower {
+	if r.pixels {
 		r.set(pixelsInput, s.Lab(), 3, Rows)
 	}
 	out := r.net.Forward("")

@@ -16,11 +16,7 @@ var readingWeights []byte
 
 // Taught returns the network of a shape with the weights it was taught.
 func Taught(shape Shape) *Net {
-	file := readingWeights
-	if shape.layout == Glancing.layout {
-		file = glanceWeights
-	}
-	n, err := Read(shape, bytes.NewReader(file))
+	n, err := Read(shape, bytes.NewReader(shape.taught))
 	if err != nil {
 		panic(err) // the file is part of the program
 	}

@@ -7,8 +7,8 @@ import (
 	"gonum.org/v1/gonum/blas/blas32"
 )
 
-// A layer is a layer of the network with the way through it and back. Its rows
-// are places: strip by strip, in each row by row, in each column by column; its
+// A layer is a layer of the network with the way of a strip through it and back.
+// Rows of matrices are places, row by row and in each column by column; their
 // columns are channels.
 type layer struct{ *columns.Layer }
 
@@ -33,14 +33,12 @@ func (l layer) weights(tap, taps int) blas32.General {
 }
 
 // stretches calls each with every stretch of outputs, and the inputs that they
-// see at a tap: how many, the first of either, and the tap. Beyond the ends of a
+// see at a tap: how many, the first of either, and the tap. Beyond the ends of the
 // strip there is nothing.
-func (l layer) stretches(strips int, g grid, each func(n, to, from, tap int)) {
-	after := l.after(g)
-	for row := range strips * after.rows {
-		strip, r := row/after.rows, row%after.rows
+func (l layer) stretches(g grid, each func(n, to, from, tap int)) {
+	for row := range l.after(g).rows {
 		for d := range l.Rows {
-			seen := r*l.Stride + d - l.Pad
+			seen := row*l.Stride + d - l.Pad
 			if seen < 0 || seen >= g.rows {
 				continue
 			}
@@ -48,7 +46,7 @@ func (l layer) stretches(strips int, g grid, each func(n, to, from, tap int)) {
 				shift := (t - l.Taps/2) * l.Dilation
 				first, end := max(0, -shift), min(g.columns, g.columns-shift)
 				if first < end {
-					each(end-first, row*g.columns+first, (strip*g.rows+seen)*g.columns+first+shift, d*l.Taps+t)
+					each(end-first, row*g.columns+first, seen*g.columns+first+shift, d*l.Taps+t)
 				}
 			}
 		}
@@ -57,9 +55,8 @@ func (l layer) stretches(strips int, g grid, each func(n, to, from, tap int)) {
 
 // gather lays the inputs that each output sees side by side.
 func (l layer) gather(m *scratch, x blas32.General, g grid) blas32.General {
-	strips := x.Rows / g.places()
-	out := m.matrix(strips*l.after(g).places(), l.Rows*l.Taps*l.In)
-	l.stretches(strips, g, func(n, to, from, tap int) {
+	out := m.matrix(l.after(g).places(), l.Rows*l.Taps*l.In)
+	l.stretches(g, func(n, to, from, tap int) {
 		for i := range n {
 			copy(out.Data[(to+i)*out.Cols+tap*l.In:][:l.In], x.Data[(from+i)*l.In:])
 		}
@@ -69,9 +66,8 @@ func (l layer) gather(m *scratch, x blas32.General, g grid) blas32.General {
 
 // scatter is gather backwards: it adds up what went out.
 func (l layer) scatter(m *scratch, d blas32.General, g grid) blas32.General {
-	strips := d.Rows / l.after(g).places()
-	out := m.matrix(strips*g.places(), l.In)
-	l.stretches(strips, g, func(n, to, from, tap int) {
+	out := m.matrix(g.places(), l.In)
+	l.stretches(g, func(n, to, from, tap int) {
 		for i := range n {
 			sum := out.Data[(from+i)*l.In:][:l.In]
 			for k, v := range d.Data[(to+i)*d.Cols+tap*l.In:][:l.In] {
@@ -85,8 +81,7 @@ func (l layer) scatter(m *scratch, d blas32.General, g grid) blas32.General {
 // forward returns the layer's output, and the input as backward wants it. Where
 // few channels come from several rows, products of gathered inputs are quicker.
 func (l layer) forward(m *scratch, x blas32.General, g grid) (y, seen blas32.General) {
-	strips := x.Rows / g.places()
-	y = m.matrix(strips*l.after(g).places(), l.Out)
+	y = m.matrix(l.after(g).places(), l.Out)
 	for i := range y.Rows {
 		copy(y.Data[i*l.Out:], l.Bias)
 	}
@@ -95,7 +90,7 @@ func (l layer) forward(m *scratch, x blas32.General, g grid) (y, seen blas32.Gen
 		blas32.Gemm(blas.NoTrans, blas.NoTrans, 1, seen, l.weights(0, l.Rows*l.Taps), 1, y)
 		return y, seen
 	}
-	l.stretches(strips, g, func(n, to, from, tap int) {
+	l.stretches(g, func(n, to, from, tap int) {
 		blas32.Gemm(blas.NoTrans, blas.NoTrans, 1, part(x.Data, from, n, l.In), l.weights(tap, 1), 1, part(y.Data, to, n, l.Out))
 	})
 	return y, x
@@ -116,7 +111,7 @@ func (l layer) backward(m *scratch, dy, seen blas32.General, slope layer, g grid
 		return l.scatter(m, d, g)
 	}
 	d := m.matrix(seen.Rows, seen.Cols)
-	l.stretches(seen.Rows/g.places(), g, func(n, to, from, tap int) {
+	l.stretches(g, func(n, to, from, tap int) {
 		out := part(dy.Data, to, n, l.Out)
 		blas32.Gemm(blas.Trans, blas.NoTrans, 1, part(seen.Data, from, n, l.In), out, 1, slope.weights(tap, 1))
 		blas32.Gemm(blas.NoTrans, blas.Trans, 1, out, l.weights(tap, 1), 1, part(d.Data, from, n, l.In))

@@ -33,10 +33,9 @@ func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
 	n, slope := columns.New(columns.Reading, chance), columns.New(columns.Reading, nil)
 	s, truth := noisy(chance)
-	strips, targets := []*columns.Strip{s}, []*target{truth}
-	learnFrom(new(scratch), n, strips, targets, slope)
+	learnFrom(new(scratch), n, s, truth, slope)
 	loss := func() float64 {
-		l, _ := through(new(scratch), n, strips).loss(new(scratch), targets)
+		l, _ := through(new(scratch), n, s).loss(new(scratch), truth)
 		return l
 	}
 	for i, weights := range n.Weights() {
@@ -67,7 +66,7 @@ func TestLearns(t *testing.T) {
 	s, truth := noisy(chance)
 	step := func(rate float32) float64 {
 		slope := columns.New(n.Shape, nil)
-		loss := learnFrom(new(scratch), n, []*columns.Strip{s}, []*target{truth}, slope)
+		loss := learnFrom(new(scratch), n, s, truth, slope)
 		for i, weights := range n.Weights() {
 			for j := range weights {
 				weights[j] -= rate * slope.Weights()[i][j]
@@ -91,7 +90,7 @@ func TestSeesAsItLearns(t *testing.T) {
 			shape columns.Shape
 			seen  *columns.LogLikelihoods
 		}{{columns.Glancing, columns.Glance(s)}, {columns.Reading, columns.See(s)}} {
-			scores := through(new(scratch), columns.Taught(c.shape), []*columns.Strip{s}).scores
+			scores := through(new(scratch), columns.Taught(c.shape), s).scores
 			for at, logs := range c.seen {
 				want := columns.LogSoftmax([columns.Classes]float32(scores.Data[at*columns.Classes:]))
 				for k := range want {

@@ -36,18 +36,13 @@ func (p pass) back(m *scratch, l, slope *columns.Layer, d blas32.General) blas32
 
 var line = grid{1, columns.Columns}
 
-// through sends strips through the network.
-func through(m *scratch, n *columns.Net, strips []*columns.Strip) *run {
-	var features, pixels []float32
-	for _, s := range strips {
-		features = append(features, s.Features()...)
-		pixels = append(pixels, s.Lab()...)
-	}
+// through sends a strip through the network.
+func through(m *scratch, n *columns.Net, s *columns.Strip) *run {
 	r := &run{}
-	x, stem := send(m, n.Stem, part(features, 0, len(strips)*columns.Columns, columns.Features), line)
+	x, stem := send(m, n.Stem, part(s.Features(), 0, columns.Columns, columns.Features), line)
 	r.stem = stem
 	g := grid{columns.Rows, columns.Columns}
-	y := part(pixels, 0, len(strips)*g.places(), 3)
+	y := part(s.Lab(), 0, g.places(), 3)
 	for i, l := range n.Tower {
 		if i > 0 {
 			y = rectified(m, y)
@@ -57,7 +52,7 @@ func through(m *scratch, n *columns.Net, strips []*columns.Strip) *run {
 		g = layer{l}.after(g)
 		r.tower = append(r.tower, p)
 	}
-	if len(n.Tower) > 0 {
+	if n.Pixels {
 		add(x, y)
 	}
 	for i, block := range n.Blocks {
@@ -66,29 +61,29 @@ func through(m *scratch, n *columns.Net, strips []*columns.Strip) *run {
 		add(x, y)
 		if i == columns.ContextAfter {
 			h := rectified(m, x)
-			g, p := send(m, n.Context, means(m, h), grid{1, 1})
+			whole, p := send(m, n.Context, sum(m, h, 1.0/columns.Columns), grid{1, 1})
 			p.input = h
 			r.context = p
-			addToAll(x, g, 1)
+			addToAll(x, whole, 1)
 		}
 	}
 	r.scores, r.last = send(m, n.Last, rectified(m, x), line)
 	return r
 }
 
-// means are the means over each strip.
-func means(m *scratch, x blas32.General) blas32.General {
-	out := m.matrix(x.Rows/columns.Columns, x.Cols)
+// sum is the sum over all columns of the strip, times a share.
+func sum(m *scratch, x blas32.General, share float32) blas32.General {
+	out := m.matrix(1, x.Cols)
 	for i, v := range x.Data {
-		out.Data[i/(columns.Columns*x.Cols)*x.Cols+i%x.Cols] += v / columns.Columns
+		out.Data[i%x.Cols] += share * v
 	}
 	return out
 }
 
-// addToAll adds what there is for each strip, times a share, to all its columns.
+// addToAll adds to all columns what there is for the whole strip, times a share.
 func addToAll(to, x blas32.General, share float32) {
 	for i := range to.Data {
-		to.Data[i] += share * x.Data[i/(columns.Columns*x.Cols)*x.Cols+i%x.Cols]
+		to.Data[i] += share * x.Data[i%x.Cols]
 	}
 }
 
@@ -97,11 +92,7 @@ func (r *run) back(m *scratch, n *columns.Net, d blas32.General, slope *columns.
 	d = r.last.back(m, n.Last, slope.Last, d)
 	for i := len(n.Blocks) - 1; i >= 0; i-- {
 		if i == columns.ContextAfter {
-			sum := means(m, d)
-			for j := range sum.Data {
-				sum.Data[j] *= columns.Columns
-			}
-			pooled := layer{n.Context}.backward(m, sum, r.context.seen, layer{slope.Context}, grid{1, 1})
+			pooled := layer{n.Context}.backward(m, sum(m, d, 1), r.context.seen, layer{slope.Context}, grid{1, 1})
 			to := m.matrix(d.Rows, d.Cols)
 			addToAll(to, pooled, 1.0/columns.Columns)
 			mask(to, r.context.input)
@@ -117,26 +108,25 @@ func (r *run) back(m *scratch, n *columns.Net, d blas32.General, slope *columns.
 
 // loss is the loss per column over what went through: the cross entropy between
 // the truth and the likelihoods. Its slope by the scores comes with it.
-func (r *run) loss(m *scratch, targets []*target) (loss float64, slope blas32.General) {
+func (r *run) loss(m *scratch, truth *target) (loss float64, slope blas32.General) {
 	slope = m.matrix(r.scores.Rows, columns.Classes)
 	scale := 1 / float32(r.scores.Rows)
 	for i := range r.scores.Rows {
 		p := columns.LogSoftmax([columns.Classes]float32(r.scores.Data[i*columns.Classes:]))
-		truth := &targets[i/columns.Columns][i%columns.Columns]
 		for k := range p {
-			loss -= float64(truth[k] * p[k] * scale)
-			slope.Data[i*columns.Classes+k] = (float32(math.Exp(float64(p[k]))) - truth[k]) * scale
+			loss -= float64(truth[i][k] * p[k] * scale)
+			slope.Data[i*columns.Classes+k] = (float32(math.Exp(float64(p[k]))) - truth[i][k]) * scale
 		}
 	}
 	return loss, slope
 }
 
-// learnFrom adds to slope the slopes of the loss over some strips and returns
-// the loss.
-func learnFrom(m *scratch, n *columns.Net, strips []*columns.Strip, targets []*target, slope *columns.Net) float64 {
+// learnFrom adds to slope the slopes of the loss over a strip and returns the
+// loss.
+func learnFrom(m *scratch, n *columns.Net, s *columns.Strip, truth *target, slope *columns.Net) float64 {
 	m.giveBack()
-	r := through(m, n, strips)
-	loss, d := r.loss(m, targets)
+	r := through(m, n, s)
+	loss, d := r.loss(m, truth)
 	r.back(m, n, d, slope)
 	return loss
 }

@@ -78,9 +78,9 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 		for w := range workers {
 			group.Go(func() {
 				losses[w] = 0
-				for range batch { // one at a time, which caches like better
+				for range batch {
 					s, truth := taught[chances[w].IntN(len(taught))].vary(chances[w])
-					losses[w] += learnFrom(&scratches[w], t.net, []*columns.Strip{s}, []*target{truth}, slopes[w]) / batch
+					losses[w] += learnFrom(&scratches[w], t.net, s, truth, slopes[w]) / batch
 				}
 			})
 		}
@@ -146,7 +146,7 @@ func (t *teacher) measure(held []example) (right, rings float64) {
 			}
 		}
 		m.giveBack()
-		seen := through(&m, t.steady, []*columns.Strip{s}).scores
+		seen := through(&m, t.steady, s).scores
 		for c := range columns.Columns {
 			scores := seen.Data[c*columns.Classes:][:columns.Classes]
 			likeliest, truly := 0, 0
