@@ -12,23 +12,23 @@ const (
 // part that wears rings legal here. Common practice, no source:
 //
 //   - Moulded chokes have two digits, a multiplier and a tolerance, sometimes a
-//     broad silver ring before them, and are mostly green.
+//     broad silver ring before them, and are mostly green; but so are many
+//     resistors, and it is the shape that tells.
 //   - Tubular capacitors have five rings on bodies of many colours.
 //   - Resistors of four rings are mostly tan or brown, those of five or six
 //     blue, green or grey, with a tolerance that chokes do not have.
+//   - Six rings are on resistors alone.
 func (s Sighting) mayBeOther(rings []Colour) bool {
 	stubby := s.Slenderness > 0 && s.Slenderness < leastSlender
 	switch {
-	case len(rings) < 4:
+	case len(rings) < 4 || len(rings) > 5:
 		return false
-	case len(rings) > 4 && s.Body != BodyBlue && s.Body != BodyGreen && s.Body != BodyGrey:
+	case len(rings) == 5 && s.Body != BodyBlue && s.Body != BodyGreen && s.Body != BodyGrey:
 		return true
-	case len(rings) > 4:
+	case len(rings) == 5:
 		return stubby && !finelyMade(rings[4])
 	case s.Body == BodyTan || s.Body == BodyDark:
 		return stubby
-	case s.Body == BodyGreen || s.Body == BodyUnknown:
-		return true
 	}
 	return s.Slenderness < surelySlim
 }

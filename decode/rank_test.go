@@ -453,12 +453,14 @@ func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 		{four, decode.BodyBlue, 2.7, decode.Check},
 		{four, decode.BodyBlue, 2.9, decode.Sure},
 		{four, decode.BodyGreen, 0, decode.Check},
-		{four, decode.BodyGreen, 3.2, decode.Check},
+		{four, decode.BodyGreen, 2.7, decode.Check},
+		{four, decode.BodyGreen, 2.9, decode.Sure},
 		{four, decode.BodyGrey, 2.7, decode.Check},
 		{four, decode.BodyGrey, 2.9, decode.Sure},
 		{four, decode.BodyPink, 2.7, decode.Check},
 		{four, decode.BodyPink, 2.9, decode.Sure},
-		{four, decode.BodyUnknown, 3.2, decode.Check},
+		{four, decode.BodyUnknown, 0, decode.Check},
+		{four, decode.BodyUnknown, 2.9, decode.Sure},
 		{five, decode.BodyBlue, 0, decode.Sure},
 		{five, decode.BodyBlue, 2, decode.Sure},
 		{coarse, decode.BodyBlue, 2, decode.Check},
@@ -470,7 +472,8 @@ func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 		{five, decode.BodyPink, 0, decode.Check},
 		{five, decode.BodyUnknown, 0, decode.Check},
 		{six, decode.BodyBlue, 2, decode.Sure},
-		{six, decode.BodyUnknown, 0, decode.Check},
+		{six, decode.BodyUnknown, 0, decode.Sure},
+		{six, decode.BodyTan, 2, decode.Sure},
 	} {
 		s := seen(cut(t, c.rings, placesOf[len(row(t, c.rings))]))
 		s.Body, s.Slenderness = c.hue, c.slender
