@@ -301,7 +301,7 @@ func TestRankAddsUpAgreeingCuts(t *testing.T) {
 		}
 		return 0
 	}
-	assert.Greater(t, share(alone, alone, alone, rival), share(alone, rival)+0.05)
+	assert.Greater(t, share(alone, alone, alone, rival), share(alone, rival)+0.03)
 }
 
 // Rings of one paint look alike, whatever paint it is.

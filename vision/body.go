@@ -60,7 +60,7 @@ const (
 // things such as leads and grid lines are set aside. The boxes are rough and
 // may repeat one another.
 func findBoxes(stand gocv.Mat) []box {
-	boxes := append(boxesBridged(stand, 3), boxesBridged(stand, 9)...)
+	boxes := boxesBridged(stand, 3)
 	half := gocv.NewMat() // wide gaps are bridged in a picture half as large
 	defer half.Close()
 	gocv.Resize(stand, &half, image.Point{}, 0.5, 0.5, gocv.InterpolationArea)

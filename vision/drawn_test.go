@@ -72,6 +72,19 @@ func (d drawn) onto(picture *image.RGBA) {
 	}
 }
 
+// shade darkens the body towards its rims, as a cylinder is dark where it turns
+// away from the light (Lambert's law).
+func (d drawn) shade(picture *image.RGBA) {
+	const stripes = 24
+	half, rise := d.length/2, d.width()/2
+	for i := range stripes {
+		upper, lower := 2*float64(i)/stripes-1, 2*float64(i+1)/stripes-1
+		middle := (upper + lower) / 2
+		dark := 0.7 * (1 - math.Sqrt(1-middle*middle))
+		d.fill(picture, color.RGBA{A: uint8(255 * dark)}, [][2]float64{{-half, upper * rise}, {half, upper * rise}, {half, lower * rise}, {-half, lower * rise}})
+	}
+}
+
 // fill fills an outline given along and across the body.
 func (d drawn) fill(picture *image.RGBA, paint color.RGBA, outline [][2]float64) {
 	fillOutline(picture, paint, outline, d.at)

@@ -46,8 +46,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 	mask := plane{v.width, v.height, stand.ToBytes()}
 	var rough []box
 	var fits []fit
-	boxes := findBoxes(stand)
-	for _, b := range boxes {
+	for _, b := range findBoxes(stand) {
 		if !v.mayHoldBody(b) || slices.ContainsFunc(rough, func(o box) bool { return o.like(b) }) {
 			continue
 		}
@@ -58,26 +57,26 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 		}
 	}
 	var places []place
-	for i, f := range append(fits, ladders(boxes)...) {
+	hinted := hints(v, mask)
+	for _, f := range slices.Concat(hinted, fits) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
 		if slices.ContainsFunc(places, func(p place) bool { return p.settles(f.box) }) {
 			continue
 		}
-		if p, ok := glanceAt(photo, v, mask, g, f); ok && (i < len(fits) || p.rings > 1) {
-			p.steps = i >= len(fits)
+		if p, ok := glanceAt(photo, v, mask, g, f); ok {
 			places = append(places, p)
 		}
 	}
-	places = onePerBody(unpack(photo, v, mask, g, onePerBody(places), rough))
-	places = onePerBody(append(places, besides(photo, v, stand, g, places, fits)...))
+	places = onePerBody(places)
 	var looks []look
 	for _, p := range places {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
 		if l, ok := p.closer(photo, v, mask, g); ok {
+			l.chance = l.chanceIn(hinted)
 			looks = append(looks, l)
 		}
 	}

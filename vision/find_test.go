@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -111,6 +112,41 @@ func TestFindSideBySide(t *testing.T) {
 				nearest = min(nearest, math.Hypot(centre(p).X-body.x, centre(p).Y-body.y))
 			}
 			assert.Less(t, nearest, body.length/10)
+		}
+	}
+}
+
+// Bodies a fifth of their width apart are told apart.
+func TestFindClose(t *testing.T) {
+	for _, c := range []struct {
+		lengths []float64
+		angle   float64 // degrees
+	}{
+		{[]float64{200, 200, 200}, 0},
+		{[]float64{200, 200, 200}, 25},
+		{[]float64{140, 140, 140, 140}, 50},
+		{[]float64{220, 150}, 90},
+	} {
+		turned := drawn{x: 500, y: 260, angle: c.angle}
+		sheet := paper(1000, 750)
+		var bodies []drawn
+		across := 0.0
+		for i, length := range c.lengths {
+			b := drawn{length: length, angle: c.angle, rings: drawnCodes[i%len(drawnCodes)].rings}
+			if i > 0 {
+				across += b.width() / 2
+			}
+			b.x, b.y = turned.at(0, across)
+			across += 0.7 * b.width()
+			b.onto(sheet)
+			b.shade(sheet)
+			bodies = append(bodies, b)
+		}
+		parts, err := Find(t.Context(), photographed(t, sheet))
+		require.NoError(t, err)
+		for i, b := range bodies {
+			at := func(p Part) bool { return span(centre(p), Point{b.x, b.y}) < 0.25*b.length }
+			assert.True(t, slices.ContainsFunc(parts, at), "body %d of %v at %g degrees", i+1, c.lengths, c.angle)
 		}
 	}
 }

@@ -23,19 +23,6 @@ func (b box) shared(o box) float64 {
 	return float64(shared) / (steps * steps)
 }
 
-// meets tells whether a box holds any of another.
-func (b box) meets(o box) bool {
-	within := b.extent()
-	for _, along := range [...]float64{-0.9, -0.6, -0.3, 0, 0.3, 0.6, 0.9} {
-		for _, across := range [...]float64{-0.9, 0, 0.9} {
-			if within.holds(o.at(along*o.half, across*o.rise)) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // like tells whether two boxes are nearly the same.
 func (b box) like(o box) bool {
 	turn := math.Abs(math.Sin(b.angle - o.angle))

@@ -14,7 +14,6 @@ type place struct {
 	glance
 	body  box   // where the body was seen
 	alone *look // what was seen without the network, if it saw hardly a ring
-	steps bool  // it began as a ladder of rings
 }
 
 // What a glance must come to.
@@ -76,11 +75,7 @@ func (p place) settles(b box) bool {
 
 // weight ranks places that share a body.
 func (p place) weight() float64 {
-	w := p.gain * math.Pow(p.body.half, 0.75)
-	if p.steps {
-		w /= 4 // parts side by side are like a ladder too
-	}
-	return w
+	return p.gain * math.Pow(p.body.half, 0.75)
 }
 
 // onePerBody keeps the best of the places that share a body.

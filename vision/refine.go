@@ -33,6 +33,8 @@ type fit struct {
 	fill  float64 // share of the body's columns that are as wide as the body
 	leads int     // ends out of which something thin runs along the axis, or that meet the frame
 	wave  float64 // how far the outline strays from the box, over the width
+
+	chance float64 // that a body lies there, where the network hinted at it
 }
 
 const (

@@ -73,12 +73,16 @@ func (s *Strip) Lab() []float32 {
 	out := make([]float32, 0, 3*Rows*Columns)
 	for r := range s.Pixels {
 		for _, p := range s.Pixels[r] {
-			lab := scaledLab(toLinear(p))
+			lab := ScaledLab(p)
 			out = append(out, lab[:]...)
 		}
 	}
 	return out
 }
+
+// ScaledLab returns an sRGB colour, from 0 to 255, as CIELAB under D65 scaled to
+// about -1 to 1.
+func ScaledLab(rgb [3]float32) [3]float32 { return scaledLab(toLinear(rgb)) }
 
 // meanLab is the mean of linear RGB colours, as scaled CIELAB.
 func meanLab(rgb [][3]float32) []float32 {

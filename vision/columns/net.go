@@ -1,10 +1,10 @@
 package columns
 
 import (
-	"math"
 	"math/rand/v2"
 
 	"ringwise/decode"
+	"ringwise/vision/layers"
 )
 
 // A Class is what a column may show.
@@ -18,38 +18,6 @@ const (
 	Ring
 	Classes = Ring + int(decode.ColourCount)
 )
-
-// A Layer is a convolution: each output is a weighted sum of the inputs at some
-// places around it, and a bias.
-type Layer struct {
-	In, Out           int       // channels
-	Taps, Dilation    int       // columns seen, and the distance between them
-	Rows, Stride, Pad int       // rows seen, those from one output to the next, and those of nothing beyond either side
-	Weights           []float32 // by row, column, input and output
-	Bias              []float32
-}
-
-// along is a layer along strips of one row.
-func along(in, out, taps, dilation int) *Layer {
-	l := over(in, out, taps, 1, 1, 0)
-	l.Dilation = dilation
-	return l
-}
-
-// over is a layer over rows and columns.
-func over(in, out, taps, rows, stride, pad int) *Layer {
-	return &Layer{In: in, Out: out, Taps: taps, Dilation: 1, Rows: rows, Stride: stride, Pad: pad,
-		Weights: make([]float32, rows*taps*in*out), Bias: make([]float32, out)}
-}
-
-// draw draws weights at random, so that outputs spread about as much as inputs
-// times gain.
-func (l *Layer) draw(gain float64, chance *rand.Rand) {
-	spread := gain * math.Sqrt(2*float64(l.Out)/float64(len(l.Weights)))
-	for i := range l.Weights {
-		l.Weights[i] = float32(chance.NormFloat64() * spread)
-	}
-}
 
 // A Shape is the size of a network.
 type Shape struct {
@@ -75,11 +43,11 @@ var (
 // ones negative values are made nothing.
 type Net struct {
 	Shape
-	Stem    *Layer
-	Tower   []*Layer
-	Blocks  []*Layer
-	Context *Layer
-	Last    *Layer
+	Stem    *layers.Layer
+	Tower   []*layers.Layer
+	Blocks  []*layers.Layer
+	Context *layers.Layer
+	Last    *layers.Layer
 }
 
 // ContextAfter is the block after which each column learns what the whole strip
@@ -90,17 +58,17 @@ const ContextAfter = 3
 // is no chance.
 func New(shape Shape, chance *rand.Rand) *Net {
 	c := shape.Channels
-	n := &Net{Shape: shape, Stem: along(Features, c, 5, 1), Context: along(c, c, 1, 1), Last: along(c, Classes, 1, 1)}
+	n := &Net{Shape: shape, Stem: layers.Along(Features, c, 5, 1), Context: layers.Along(c, c, 1, 1), Last: layers.Along(c, Classes, 1, 1)}
 	if shape.Pixels {
-		n.Tower = []*Layer{ // 44 rows, then 22, 11, 6 and 1
-			over(3, 16, 5, 4, 2, 1),
-			over(16, 24, 3, 4, 2, 1),
-			over(24, 32, 3, 3, 2, 1),
-			over(32, c, 1, 6, 1, 0),
+		n.Tower = []*layers.Layer{ // 44 rows, then 22, 11, 6 and 1
+			layers.Over(3, 16, 5, 4, 2, 1),
+			layers.Over(16, 24, 3, 4, 2, 1),
+			layers.Over(24, 32, 3, 3, 2, 1),
+			layers.Over(32, c, 1, 6, 1, 0),
 		}
 	}
 	for _, d := range shape.Dilations {
-		n.Blocks = append(n.Blocks, along(c, c, 3, d))
+		n.Blocks = append(n.Blocks, layers.Along(c, c, 3, d))
 	}
 	if chance == nil {
 		return n
@@ -111,7 +79,7 @@ func New(shape Shape, chance *rand.Rand) *Net {
 		if i < first {
 			gain = 1
 		}
-		l.draw(gain, chance)
+		l.Draw(gain, chance)
 	}
 	return n
 }
@@ -126,17 +94,37 @@ func (n *Net) Clone() *Net {
 }
 
 // Layers returns all layers, in the order of the file of weights.
-func (n *Net) Layers() []*Layer {
-	out := append([]*Layer{n.Stem}, n.Tower...)
+func (n *Net) Layers() []*layers.Layer {
+	out := append([]*layers.Layer{n.Stem}, n.Tower...)
 	return append(append(out, n.Blocks...), n.Context, n.Last)
 }
 
 // Weights returns the network's weights, layer by layer, to be read or
 // changed.
-func (n *Net) Weights() [][]float32 {
-	var out [][]float32
-	for _, l := range n.Layers() {
-		out = append(out, l.Weights, l.Bias)
+func (n *Net) Weights() [][]float32 { return layers.Weights(n.Layers()) }
+
+// graph is the network for one strip: in come the strip's features and its
+// pixels, out come the classes' scores.
+func (n *Net) graph() []byte {
+	g := &layers.Graph{}
+	x := g.Through(g.In(featuresInput, Features, 1, Columns), n.Stem)
+	if n.Pixels {
+		y := g.In(pixelsInput, 3, Rows, Columns)
+		for i, l := range n.Tower {
+			if i > 0 {
+				y = g.Rectified(y)
+			}
+			y = g.Through(y, l)
+		}
+		x = g.Add(x, y)
 	}
-	return out
+	for i, block := range n.Blocks {
+		x = g.Add(x, g.Through(g.Rectified(x), block))
+		if i == ContextAfter {
+			x = g.Add(x, g.Through(g.MeanAlong(g.Rectified(x), Columns), n.Context))
+		}
+	}
+	scores := g.Through(g.Rectified(x), n.Last)
+	g.Out(scores, Classes, 1, Columns)
+	return g.Text()
 }

@@ -1,12 +1,9 @@
 package columns
 
 import (
-	"fmt"
 	"math"
-	"runtime"
-	"sync"
 
-	"gocv.io/x/gocv"
+	"ringwise/vision/layers"
 )
 
 // LogLikelihoods are, for each column, the logarithms of the probabilities of
@@ -14,84 +11,41 @@ import (
 type LogLikelihoods [Columns][Classes]float32
 
 // Glance says what the columns of a strip show, at little cost.
-func Glance(s *Strip) *LogLikelihoods { return glancers.see(s) }
+func Glance(s *Strip) *LogLikelihoods { return see(glancers, s, Glancing.Pixels) }
 
 // See says more surely than Glance what the columns of a strip show.
-func See(s *Strip) *LogLikelihoods { return readers.see(s) }
+func See(s *Strip) *LogLikelihoods { return see(readers, s, Reading.Pixels) }
 
-// A runner runs a network in OpenCV, one strip at a time.
-type runner struct {
-	net    gocv.Net
-	pixels bool // whether it is to be given them
+var glancers, readers = runners(Glancing), runners(Reading)
+
+func runners(shape Shape) *layers.Runners {
+	return layers.NewRunners(func() []byte { return Taught(shape).graph() })
 }
 
-// A pool holds the runners of one network that are not in use.
-type pool struct{ sync.Pool }
+// The names of a network's inputs.
+const (
+	featuresInput = "features"
+	pixelsInput   = "pixels"
+)
 
-var glancers, readers = newPool(Glancing), newPool(Reading)
-
-func newPool(shape Shape) *pool {
-	taught := sync.OnceValue(func() *Net { return Taught(shape) })
-	return &pool{sync.Pool{New: func() any { return newRunner(taught()) }}}
-}
-
-func (p *pool) see(s *Strip) *LogLikelihoods {
-	r := p.Get().(*runner)
-	defer p.Put(r)
-	return r.see(s)
-}
-
-func newRunner(n *Net) *runner {
-	net, err := gocv.ReadNetFromONNXBytes(n.onnx())
-	if err != nil || net.Empty() {
-		panic(fmt.Sprintf("OpenCV does not take the network: %v", err)) // it is part of the program
-	}
-	if err := net.SetPreferableBackend(gocv.NetBackendOpenCV); err != nil {
-		panic(err) // it comes with OpenCV
-	}
-	r := &runner{net, n.Pixels}
-	runtime.AddCleanup(r, func(net gocv.Net) { net.Close() }, net)
-	return r
-}
-
-func (r *runner) see(s *Strip) *LogLikelihoods {
-	r.set(featuresInput, s.Features(), Features, 1)
-	if r.pixels {
-		r.set(pixelsInput, s.Lab(), 3, Rows)
-	}
-	out := r.net.Forward("")
-	defer out.Close()
-	scores := floats(out)
+func see(by *layers.Runners, s *Strip, pixels bool) *LogLikelihoods {
 	seen := new(LogLikelihoods)
-	for c := range Columns {
-		var of [Classes]float32
-		for k := range of {
-			of[k] = scores[k*Columns+c]
+	by.Use(func(r *layers.Runner) {
+		r.Set(featuresInput, s.Features(), Features, 1, Columns)
+		if pixels {
+			r.Set(pixelsInput, s.Lab(), 3, Rows, Columns)
 		}
-		seen[c] = LogSoftmax(of)
-	}
+		r.Out(func(scores []float32) {
+			for c := range Columns {
+				var of [Classes]float32
+				for k := range of {
+					of[k] = scores[k*Columns+c]
+				}
+				seen[c] = LogSoftmax(of)
+			}
+		})
+	})
 	return seen
-}
-
-// set gives the network an input, with the channels first.
-func (r *runner) set(name string, values []float32, channels, rows int) {
-	m := gocv.NewMatWithSizes([]int{1, channels, rows, Columns}, gocv.MatTypeCV32F)
-	defer m.Close()
-	to := floats(m)
-	for place := range rows * Columns {
-		for k, v := range values[place*channels:][:channels] {
-			to[k*rows*Columns+place] = v
-		}
-	}
-	r.net.SetInput(m, name)
-}
-
-func floats(m gocv.Mat) []float32 {
-	data, err := m.DataPtrFloat32()
-	if err != nil {
-		panic(err) // it is made of floats
-	}
-	return data
 }
 
 // LogSoftmax turns scores into the logarithms of probabilities.

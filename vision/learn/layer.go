@@ -1,7 +1,7 @@
 package main
 
 import (
-	"ringwise/vision/columns"
+	"ringwise/vision/layers"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas32"
@@ -10,7 +10,7 @@ import (
 // A layer is a layer of the network with the way of a strip through it and back.
 // Rows of matrices are places, row by row and in each column by column; their
 // columns are channels.
-type layer struct{ *columns.Layer }
+type layer struct{ *layers.Layer }
 
 // A grid is how many rows and columns a strip has at a layer.
 type grid struct{ rows, columns int }
@@ -19,7 +19,7 @@ func (g grid) places() int { return g.rows * g.columns }
 
 // after is the grid of the outputs.
 func (l layer) after(g grid) grid {
-	return grid{(g.rows+2*l.Pad-l.Rows)/l.Stride + 1, g.columns}
+	return grid{(g.rows+2*l.Pad-l.Rows)/l.Stride + 1, (g.columns-1)/l.Step + 1}
 }
 
 // part is some rows of a matrix with so many columns.
@@ -33,10 +33,11 @@ func (l layer) weights(tap, taps int) blas32.General {
 }
 
 // stretches calls each with every stretch of outputs, and the inputs that they
-// see at a tap: how many, the first of either, and the tap. Beyond the ends of the
-// strip there is nothing.
+// see at a tap: how many, the first of either, and the tap. From one input to the
+// next it is a step. Beyond the ends of the strip there is nothing.
 func (l layer) stretches(g grid, each func(n, to, from, tap int)) {
-	for row := range l.after(g).rows {
+	after := l.after(g)
+	for row := range after.rows {
 		for d := range l.Rows {
 			seen := row*l.Stride + d - l.Pad
 			if seen < 0 || seen >= g.rows {
@@ -44,9 +45,9 @@ func (l layer) stretches(g grid, each func(n, to, from, tap int)) {
 			}
 			for t := range l.Taps {
 				shift := (t - l.Taps/2) * l.Dilation
-				first, end := max(0, -shift), min(g.columns, g.columns-shift)
+				first, end := max(0, (l.Step-1-shift)/l.Step), min(after.columns, (g.columns-1-shift)/l.Step+1)
 				if first < end {
-					each(end-first, row*g.columns+first, seen*g.columns+first+shift, d*l.Taps+t)
+					each(end-first, row*after.columns+first, seen*g.columns+first*l.Step+shift, d*l.Taps+t)
 				}
 			}
 		}
@@ -58,7 +59,7 @@ func (l layer) gather(m *scratch, x blas32.General, g grid) blas32.General {
 	out := m.matrix(l.after(g).places(), l.Rows*l.Taps*l.In)
 	l.stretches(g, func(n, to, from, tap int) {
 		for i := range n {
-			copy(out.Data[(to+i)*out.Cols+tap*l.In:][:l.In], x.Data[(from+i)*l.In:])
+			copy(out.Data[(to+i)*out.Cols+tap*l.In:][:l.In], x.Data[(from+i*l.Step)*l.In:])
 		}
 	})
 	return out
@@ -69,7 +70,7 @@ func (l layer) scatter(m *scratch, d blas32.General, g grid) blas32.General {
 	out := m.matrix(g.places(), l.In)
 	l.stretches(g, func(n, to, from, tap int) {
 		for i := range n {
-			sum := out.Data[(from+i)*l.In:][:l.In]
+			sum := out.Data[(from+i*l.Step)*l.In:][:l.In]
 			for k, v := range d.Data[(to+i)*d.Cols+tap*l.In:][:l.In] {
 				sum[k] += v
 			}
@@ -100,13 +101,14 @@ func (l layer) forward(m *scratch, x blas32.General, g grid) (y, seen blas32.Gen
 // its input, given the slope of its output.
 func (l layer) backward(m *scratch, dy, seen blas32.General, slope layer, g grid) blas32.General {
 	for i := range dy.Rows {
-		for k, v := range dy.Data[i*l.Out:][:l.Out] {
-			slope.Bias[k] += v
+		row := dy.Data[i*l.Out:]
+		for k := range slope.Bias {
+			slope.Bias[k] += row[k]
 		}
 	}
 	if taps := l.Rows * l.Taps; l.Rows > 1 {
 		blas32.Gemm(blas.Trans, blas.NoTrans, 1, seen, dy, 1, slope.weights(0, taps))
-		d := m.matrix(seen.Rows, seen.Cols)
+		d := m.unset(seen.Rows, seen.Cols)
 		blas32.Gemm(blas.NoTrans, blas.Trans, 1, dy, l.weights(0, taps), 0, d)
 		return l.scatter(m, d, g)
 	}
@@ -121,11 +123,9 @@ func (l layer) backward(m *scratch, dy, seen blas32.General, slope layer, g grid
 
 // rectified is a copy without the negative values.
 func rectified(m *scratch, x blas32.General) blas32.General {
-	out := m.matrix(x.Rows, x.Cols)
+	out := m.unset(x.Rows, x.Cols)
 	for i, v := range x.Data {
-		if v > 0 {
-			out.Data[i] = v
-		}
+		out.Data[i] = max(v, 0)
 	}
 	return out
 }

@@ -1,14 +1,16 @@
-// Learn teaches the network of package columns on photos whose truth is known,
-// such as the scene generator makes, and writes its weights.
+// Learn teaches a network of package columns or of package bodies on photos whose
+// truth is known, such as the scene generator makes, and writes its weights.
 //
-//	go run ./vision/learn -out vision/columns/reading.bin -steps 20000 DIR…
+//	go run ./vision/learn -of reading -out vision/columns/reading.bin -steps 20000 DIR…
+//	go run ./vision/learn -of bodies -out vision/bodies/bodies.bin -steps 5000 DIR…
 //
-// Each DIR holds a truth.json with ring_spans. Photos whose number is given by
-// -hold are kept back: every that-many-th photo is not learnt from and shows
-// how well the network does on what it has not seen.
+// Each DIR holds a truth.json with polygons and ring_spans. Photos whose number is
+// given by -hold are kept back: every that-many-th photo is not learnt from and
+// shows how well the network does on what it has not seen.
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"log"
@@ -28,56 +30,98 @@ func main() {
 	cuts := flag.Int("cuts", 6, "strips cut of each part")
 	from := flag.String("from", "", "weights to go on from; of several, with commas between, the mean")
 	rate := flag.Float64("rate", 2e-3, "learning rate at the start")
-	glance := flag.Bool("glance", false, "teach the small network for a first glance, in place of the one that reads")
+	of := flag.String("of", "reading", "which network to teach: reading, glance or bodies")
 	flag.Parse()
-	shape := columns.Reading
-	if *glance {
-		shape = columns.Glancing
-	}
 	if *out == "" || flag.NArg() == 0 {
 		log.Fatal("learn: say where the weights go with -out, and name the directories to learn from")
 	}
-	if err := learn(shape, *out, *from, *steps, *hold, *cuts, *rate, flag.Args()); err != nil {
+	chance := rand.New(rand.NewPCG(1, 2))
+	c := course{out: *out, from: *from, steps: *steps, hold: *hold, rate: *rate, dirs: flag.Args()}
+	var err error
+	switch *of {
+	case "reading":
+		err = c.strips(columns.Reading, *cuts, chance)
+	case "glance":
+		err = c.strips(columns.Glancing, *cuts, chance)
+	case "bodies":
+		err = c.scenes(chance)
+	default:
+		err = fmt.Errorf("%q is no network: use reading, glance or bodies", *of)
+	}
+	if err != nil {
 		log.Fatalf("learn: %v", err)
 	}
 }
 
-func learn(shape columns.Shape, out, from string, steps, hold, cuts int, rate float64, dirs []string) error {
-	chance := rand.New(rand.NewPCG(1, 2))
-	var taught, held []example
+// A course is what is learnt from, for how long and how fast.
+type course struct {
+	out, from   string
+	steps, hold int
+	rate        float64
+	dirs        []string
+}
+
+// strips teaches a network that tells what a strip's columns show.
+func (c course) strips(shape columns.Shape, cuts int, chance *rand.Rand) error {
+	taught, held, err := gathered(c, func(p photo, dir string) ([]example, error) { return p.examples(dir, chance, cuts) })
+	if err != nil {
+		return err
+	}
+	return follow(c, ofStrips(shape, taught, held), chance)
+}
+
+// scenes teaches the network that tells where bodies lie.
+func (c course) scenes(chance *rand.Rand) error {
+	taught, held, err := gathered(c, func(p photo, dir string) ([]outlook, error) {
+		o, err := p.outlook(dir)
+		return []outlook{o}, err
+	})
+	if err != nil {
+		return err
+	}
+	return follow(c, ofScenes(taught, held), chance)
+}
+
+// gathered makes examples of all photos, those of every hold-th kept apart.
+func gathered[E any](c course, examples func(p photo, dir string) ([]E, error)) (taught, held []E, err error) {
 	n := 0
-	for _, dir := range dirs {
+	for _, dir := range c.dirs {
 		photos, err := readTruth(filepath.Join(dir, "truth.json"))
 		if err != nil {
-			return err
+			return nil, nil, err
 		}
 		for _, p := range photos {
 			n++
-			examples, err := p.examples(dir, chance, cuts)
+			more, err := examples(p, dir)
 			if err != nil {
-				return err
+				return nil, nil, err
 			}
-			if n%hold == 0 {
-				held = append(held, examples...)
+			if n%c.hold == 0 {
+				held = append(held, more...)
 			} else {
-				taught = append(taught, examples...)
+				taught = append(taught, more...)
 			}
 		}
 	}
-	fmt.Printf("%d strips to learn from, %d held back, of %d photos\n", len(taught), len(held), n)
-	t := newTeacher(shape, chance, rate, steps)
-	if from != "" {
-		if err := t.resume(strings.Split(from, ",")); err != nil {
+	fmt.Printf("%d examples to learn from, %d held back, of %d photos\n", len(taught), len(held), n)
+	return taught, held, nil
+}
+
+// follow runs a course.
+func follow[N network](c course, l lesson[N], chance *rand.Rand) error {
+	t := newTeacher(l, chance, c.rate, c.steps)
+	if c.from != "" {
+		if err := t.resume(strings.Split(c.from, ",")); err != nil {
 			return err
 		}
 	}
-	return t.teach(taught, held, func() error {
-		f, err := os.Create(out)
+	return t.teach(func(n N) error {
+		f, err := os.Create(c.out)
 		if err != nil {
 			return err
 		}
-		if err := t.steady.Write(f); err != nil {
-			return err
+		if err := n.Write(f); err != nil {
+			return errors.Join(err, f.Close())
 		}
 		return f.Close()
 	})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ringwise/vision/columns"
+	"ringwise/vision/layers"
 
 	"gonum.org/v1/gonum/blas/blas32"
 )
@@ -22,13 +23,13 @@ type run struct {
 	scores              blas32.General
 }
 
-func send(m *scratch, l *columns.Layer, x blas32.General, g grid) (blas32.General, pass) {
+func send(m *scratch, l *layers.Layer, x blas32.General, g grid) (blas32.General, pass) {
 	y, seen := layer{l}.forward(m, x, g)
 	return y, pass{g, x, seen}
 }
 
 // back is the way back through a layer and the rectifier before it.
-func (p pass) back(m *scratch, l, slope *columns.Layer, d blas32.General) blas32.General {
+func (p pass) back(m *scratch, l, slope *layers.Layer, d blas32.General) blas32.General {
 	d = layer{l}.backward(m, d, p.seen, layer{slope}, p.grid)
 	mask(d, p.input)
 	return d

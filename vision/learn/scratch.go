@@ -11,6 +11,13 @@ type scratch struct {
 
 // matrix lends a matrix of zeros.
 func (m *scratch) matrix(rows, columns int) blas32.General {
+	out := m.unset(rows, columns)
+	clear(out.Data)
+	return out
+}
+
+// unset lends a matrix to be filled, with whatever was in it.
+func (m *scratch) unset(rows, columns int) blas32.General {
 	n := rows * columns
 	if m.next == len(m.lent) {
 		m.lent = append(m.lent, nil)
@@ -19,7 +26,6 @@ func (m *scratch) matrix(rows, columns int) blas32.General {
 		m.lent[m.next] = make([]float32, n)
 	}
 	data := m.lent[m.next][:n]
-	clear(data)
 	m.next++
 	return blas32.General{Rows: rows, Cols: columns, Stride: columns, Data: data}
 }

@@ -3,73 +3,90 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"math"
 	"math/rand/v2"
 	"os"
 	"runtime"
 	"sync"
 	"time"
-
-	"ringwise/vision/columns"
 )
 
 const (
-	batch  = 16 // strips a step, by worker
+	batch  = 16 // examples a step, by worker
 	report = 250
 )
 
+// A network is what is taught: one of strips or one of whole photos.
+type network interface {
+	comparable
+	Weights() [][]float32
+	Write(io.Writer) error
+}
+
+// A lesson is how a network is taught.
+type lesson[N network] struct {
+	fresh func(*rand.Rand) N // all zero where there is no chance
+	read  func(io.Reader) (N, error)
+	// learn adds to slope the slopes of the loss over an example drawn by chance
+	// and returns the loss.
+	learn   func(m *scratch, n N, chance *rand.Rand, slope N) float64
+	measure func(n N) string // how it does on what was held back
+}
+
 // A teacher changes a network's weights step by step, by the method of Adam
 // (Kingma and Ba, 2015).
-type teacher struct {
-	net           *columns.Net
-	steady        *columns.Net // a running mean of the network, which does better on what is new
+type teacher[N network] struct {
+	lesson[N]
+	net, steady   N // the second is a running mean, which does better on what is new
 	mean, squares [][]float32
 	step, steps   int
 	rate          float64
-	chance        *rand.Rand
 }
 
-func newTeacher(shape columns.Shape, chance *rand.Rand, rate float64, steps int) *teacher {
-	return &teacher{net: columns.New(shape, chance), steady: columns.New(shape, nil), mean: columns.New(shape, nil).Weights(), squares: columns.New(shape, nil).Weights(),
-		steps: steps, rate: rate, chance: chance}
+func newTeacher[N network](l lesson[N], chance *rand.Rand, rate float64, steps int) *teacher[N] {
+	return &teacher[N]{lesson: l, net: l.fresh(chance), steady: l.fresh(nil), mean: l.fresh(nil).Weights(), squares: l.fresh(nil).Weights(), steps: steps, rate: rate}
 }
 
 // resume starts from the mean of earlier weights.
-func (t *teacher) resume(paths []string) error {
-	sum := columns.New(t.net.Shape, nil)
+func (t *teacher[N]) resume(paths []string) error {
+	for _, weights := range t.net.Weights() {
+		clear(weights)
+	}
 	for _, path := range paths {
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return err
 		}
-		n, err := columns.Read(t.net.Shape, bytes.NewReader(data))
+		n, err := t.read(bytes.NewReader(data))
 		if err != nil {
 			return fmt.Errorf("%s: %w", path, err)
 		}
 		for i, weights := range n.Weights() {
 			for j, w := range weights {
-				sum.Weights()[i][j] += w / float32(len(paths))
+				t.net.Weights()[i][j] += w / float32(len(paths))
 			}
 		}
 	}
-	t.net, t.steady = sum, sum.Clone()
+	for i, weights := range t.net.Weights() {
+		copy(t.steady.Weights()[i], weights)
+	}
 	return nil
 }
 
 // teach runs all steps and saves now and then.
-func (t *teacher) teach(taught, held []example, save func() error) error {
+func (t *teacher[N]) teach(save func(N) error) error {
 	workers := runtime.GOMAXPROCS(0)
-	slopes := make([]*columns.Net, workers)
+	slopes := make([]N, workers)
 	scratches := make([]scratch, workers)
 	chances := make([]*rand.Rand, workers)
 	for i := range slopes {
-		slopes[i] = columns.New(t.net.Shape, nil)
+		slopes[i] = t.fresh(nil)
 		chances[i] = rand.New(rand.NewPCG(3, uint64(i)))
 	}
 	if t.steps == 0 {
-		right, rings := t.measure(held)
-		fmt.Printf("held back: columns right %.4f, ring columns right %.4f\n", right, rings)
-		return save()
+		fmt.Printf("held back: %s\n", t.measure(t.steady))
+		return save(t.steady)
 	}
 	losses := make([]float64, workers)
 	loss, start := 0.0, time.Now()
@@ -79,8 +96,7 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 			group.Go(func() {
 				losses[w] = 0
 				for range batch {
-					s, truth := taught[chances[w].IntN(len(taught))].vary(chances[w])
-					losses[w] += learnFrom(&scratches[w], t.net, s, truth, slopes[w]) / batch
+					losses[w] += t.learn(&scratches[w], t.net, chances[w], slopes[w]) / batch
 				}
 			})
 		}
@@ -90,11 +106,9 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 		}
 		t.move(slopes)
 		if t.step%report == 0 {
-			right, rings := t.measure(held)
-			fmt.Printf("step %d  loss %.4f  held back: columns right %.4f, ring columns right %.4f  %.0f s\n",
-				t.step, loss, right, rings, time.Since(start).Seconds())
+			fmt.Printf("step %d  loss %.4f  held back: %s  %.0f s\n", t.step, loss, t.measure(t.steady), time.Since(start).Seconds())
 			loss = 0
-			if err := save(); err != nil {
+			if err := save(t.steady); err != nil {
 				return err
 			}
 		}
@@ -103,7 +117,7 @@ func (t *teacher) teach(taught, held []example, save func() error) error {
 }
 
 // move changes the weights by the workers' slopes and clears these.
-func (t *teacher) move(slopes []*columns.Net) {
+func (t *teacher[N]) move(slopes []N) {
 	const keepMean, keepSquares = 0.9, 0.999
 	rate := t.rate * 0.5 * (1 + math.Cos(math.Pi*float64(t.step)/float64(t.steps)))
 	rate *= math.Min(1, float64(t.step)/300)
@@ -128,47 +142,4 @@ func (t *teacher) move(slopes []*columns.Net) {
 			steady[i][j] = keep*steady[i][j] + (1-keep)*weights[i][j]
 		}
 	}
-}
-
-// measure is the share of columns, and of ring columns, whose likeliest class
-// is the true one.
-func (t *teacher) measure(held []example) (right, rings float64) {
-	var m scratch
-	n, ringColumns := 0.0, 0.0
-	for i := 0; i < len(held); i += max(1, len(held)/300) {
-		e := &held[i]
-		s := &columns.Strip{Detail: e.detail}
-		for r := range s.Pixels {
-			for c := range s.Pixels[r] {
-				for k := range 3 {
-					s.Pixels[r][c][k] = float32(e.pixels[r][c][k])
-				}
-			}
-		}
-		m.giveBack()
-		seen := through(&m, t.steady, s).scores
-		for c := range columns.Columns {
-			scores := seen.Data[c*columns.Classes:][:columns.Classes]
-			likeliest, truly := 0, 0
-			for k := range scores {
-				if scores[k] > scores[likeliest] {
-					likeliest = k
-				}
-				if e.target[c][k] > e.target[c][truly] {
-					truly = k
-				}
-			}
-			n++
-			if likeliest == truly {
-				right++
-			}
-			if truly >= columns.Ring {
-				ringColumns++
-				if likeliest == truly {
-					rings++
-				}
-			}
-		}
-	}
-	return right / n, rings / ringColumns
 }

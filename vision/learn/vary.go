@@ -14,20 +14,9 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 	s := &columns.Strip{Detail: e.detail * math.Exp(0.1*chance.NormFloat64())}
 	truth := e.target
 	swap, mirror := chance.Float64() < 0.5, chance.Float64() < 0.5
-	stops := 0.35 * chance.NormFloat64()
-	warm := 0.13 * chance.NormFloat64()
-	green := 0.04 * chance.NormFloat64()
-	gamma := math.Exp(0.1 * chance.NormFloat64())
 	vivid := float32(math.Exp(0.18 * chance.NormFloat64()))
-	gain := [3]float64{math.Exp2(stops) * math.Exp(warm), math.Exp2(stops) * math.Exp(green), math.Exp2(stops) * math.Exp(-warm)}
 	shade := newShade(chance)
-	var curves [3][256]float32
-	for k := range curves {
-		for v := range curves[k] {
-			light := math.Pow(float64(v)/255, 2.2) * gain[k]
-			curves[k][v] = 255 * float32(math.Pow(light, gamma/2.2))
-		}
-	}
+	curves := lightCurves(chance)
 	warp := newWarp(chance)
 	ground := tinted(chance, 0.4, 0.22)
 	coat := e.repaint(chance, &truth)
@@ -97,6 +86,23 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 		}
 	}
 	return s, &moved
+}
+
+// lightCurves is another exposure, white and contrast: what each sRGB value of
+// each channel becomes.
+func lightCurves(chance *rand.Rand) (curves [3][256]float32) {
+	stops := 0.35 * chance.NormFloat64()
+	warm := 0.13 * chance.NormFloat64()
+	green := 0.04 * chance.NormFloat64()
+	gamma := math.Exp(0.1 * chance.NormFloat64())
+	gain := [3]float64{math.Exp2(stops) * math.Exp(warm), math.Exp2(stops) * math.Exp(green), math.Exp2(stops) * math.Exp(-warm)}
+	for k := range curves {
+		for v := range curves[k] {
+			light := math.Pow(float64(v)/255, 2.2) * gain[k]
+			curves[k][v] = 255 * float32(math.Pow(light, gamma/2.2))
+		}
+	}
+	return curves
 }
 
 // A shade darkens one side of a line across the strip.

@@ -35,7 +35,7 @@ var splits = []split{
 	{"tune", "used to fit how confidence follows from likelihood", []set{
 		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}, {style: "mixed", first: 63000, count: 60, size: 1}}},
 	}},
-	{"fit", "used to teach the network of the columns", []set{
+	{"fit", "used to teach the networks", []set{
 		{"scenes", []run{
 			{style: "mixed", first: 2000, count: 50, size: 1},
 			{style: "mixed", first: 9500, count: 64, size: 1},
@@ -44,6 +44,8 @@ var splits = []split{
 			{style: "mixed", first: 30060, count: 270, size: 1},
 			{style: "mixed", first: 61000, count: 297, size: 1},
 			{style: "mixed", first: 62000, count: 236, size: 1},
+			{style: "mixed", first: 64000, count: 310, size: 1},
+			{style: "mixed", first: 66000, count: 2000, size: 1}, // of these, some whose bodies touch
 		}},
 	}},
 }

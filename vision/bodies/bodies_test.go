@@ -1,0 +1,92 @@
+package bodies
+
+import (
+	"bytes"
+	"math"
+	"math/rand/v2"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestWeightsRoundTrip(t *testing.T) {
+	n := New(rand.New(rand.NewPCG(4, 4)))
+	var file bytes.Buffer
+	require.NoError(t, n.Write(&file))
+	again, err := Read(bytes.NewReader(file.Bytes()))
+	require.NoError(t, err)
+	assert.Equal(t, n.Weights(), again.Weights())
+	_, err = Read(bytes.NewReader(file.Bytes()[:1000]))
+	assert.ErrorContains(t, err, "end too early")
+	_, err = Read(bytes.NewReader([]byte("ringwise columns 1\n and more")))
+	assert.ErrorContains(t, err, "not the weights")
+}
+
+// noisy is a view of random colours.
+func noisy(width, height int, seed uint64) []uint8 {
+	chance := rand.New(rand.NewPCG(3, seed))
+	lab := make([]uint8, 3*width*height)
+	for i := range lab {
+		lab[i] = uint8(chance.IntN(256))
+	}
+	return lab
+}
+
+// TestAnySize checks that views of any size are taken, and what is hinted at lies
+// in reach of them.
+func TestAnySize(t *testing.T) {
+	for _, size := range [][2]int{{1, 1}, {1, 300}, {31, 33}, {512, 8}, {Side, Side}} {
+		for _, h := range Hints(noisy(size[0], size[1], 1), size[0], size[1]) {
+			assert.False(t, math.IsNaN(h.X+h.Y+h.Angle+h.Half+h.Rise), "%v", size)
+			assert.GreaterOrEqual(t, h.Chance, leastChance)
+		}
+	}
+}
+
+// TestManyAtOnce checks that views seen at the same time do not mix.
+func TestManyAtOnce(t *testing.T) {
+	const views = 4
+	alone := make([][]Hint, views)
+	for i := range alone {
+		alone[i] = Hints(noisy(200+i, 160, uint64(i)), 200+i, 160)
+	}
+	var group sync.WaitGroup
+	for i := range alone {
+		group.Go(func() { assert.Equal(t, alone[i], Hints(noisy(200+i, 160, uint64(i)), 200+i, 160)) })
+	}
+	group.Wait()
+}
+
+// TestPeaks checks that the likeliest of neighbouring cells is the hint, and that
+// what is said of it is understood.
+func TestPeaks(t *testing.T) {
+	const rows, columns, cells = 4, 5, 20
+	said := make([]float32, Outputs*cells)
+	for i := range cells {
+		said[i] = -9
+	}
+	said[7], said[8], said[13], said[15] = 2, 1, 2, 0 // of the first three, which touch, two are as likely
+	at := func(k int) *float32 { return &said[k*cells+7] }
+	*at(Right), *at(Down) = 0.25, -0.5
+	*at(Cosine), *at(Sine) = -2, 0
+	*at(Half), *at(Rise) = float32(math.Log(5)), float32(math.Log(2))
+	hints := peaks(said, rows, columns)
+	require.Len(t, hints, 2)
+	h := hints[0]
+	assert.InDelta(t, 2.75*Cell, h.X, 1e-5)
+	assert.InDelta(t, 1*Cell, h.Y, 1e-5)
+	assert.InDelta(t, math.Pi/2, h.Angle, 1e-6)
+	assert.InDelta(t, 5*Cell, h.Half, 1e-4)
+	assert.InDelta(t, 2*Cell, h.Rise, 1e-4)
+	assert.InDelta(t, 0.8808, h.Chance, 1e-4, "the logistic function of 2")
+	assert.InDelta(t, 0.5, hints[1].Chance, 1e-9)
+}
+
+func BenchmarkHints(b *testing.B) {
+	lab := noisy(Side, Side*3/4, 5)
+	for b.Loop() {
+		Hints(lab, Side, Side*3/4)
+	}
+}

@@ -1,0 +1,60 @@
+package vision
+
+import (
+	"image"
+	"math"
+
+	"ringwise/vision/bodies"
+
+	"gocv.io/x/gocv"
+)
+
+// hints proposes boxes where a network sees bodies lie, likeliest first. They need
+// not stand out from the ground as one, nor alone; where they do, the boxes are
+// fitted to their outline.
+func hints(v view, mask plane) []fit {
+	lab, err := gocv.NewMatFromBytes(v.height, v.width, gocv.MatTypeCV8UC3, v.lab)
+	if err != nil {
+		panic(err) // the view's sizes are its own
+	}
+	defer lab.Close()
+	small := gocv.NewMat()
+	defer small.Close()
+	scale := math.Min(1, bodies.Side/float64(max(v.width, v.height)))
+	gocv.Resize(lab, &small, image.Point{}, scale, scale, gocv.InterpolationArea)
+	var out []fit
+	for _, h := range bodies.Hints(small.ToBytes(), small.Cols(), small.Rows()) {
+		b := box{h.X, h.Y, h.Angle, h.Half, h.Rise}.scaled(1 / scale)
+		if aspect := b.half / b.rise; aspect >= leastAspect && aspect <= mostAspect && b.rise >= leastRise {
+			// How full the place is and whether leads leave it is not known: the
+			// chance stands for it.
+			out = append(out, outlined(mask, fit{box: b, fill: h.Chance, leads: 1, chance: h.Chance}))
+		}
+	}
+	return out
+}
+
+// outlined is the outline nearest to a place that is hinted at, or that place where
+// no outline is near.
+func outlined(mask plane, hint fit) fit {
+	f, ok := refine(mask, hint.box)
+	const apart, turned, other = 0.35, 0.12, 0.25
+	if !ok || math.Hypot(f.x-hint.x, f.y-hint.y) > apart*hint.rise || math.Abs(math.Sin(f.angle-hint.angle)) > turned ||
+		math.Abs(math.Log(f.half/hint.half)) > other || math.Abs(math.Log(f.rise/hint.rise)) > other {
+		return hint
+	}
+	f.chance = hint.chance
+	return f
+}
+
+// chanceIn is how likely a network that hinted at places takes a box for a body.
+func (b box) chanceIn(hints []fit) float64 {
+	most := 0.0
+	for _, h := range hints {
+		if math.Hypot(h.x-b.x, h.y-b.y) < 0.5*b.rise && math.Abs(math.Sin(h.angle-b.angle)) < 0.2 &&
+			math.Abs(math.Log(h.half/b.half)) < 0.3 && math.Abs(math.Log(h.rise/b.rise)) < 0.4 {
+			most = max(most, h.chance)
+		}
+	}
+	return most
+}
