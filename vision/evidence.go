@@ -36,9 +36,9 @@ func (l look) isBody() bool {
 
 // isLink tells whether a place looks like a zero-ohm link: a plain body with one
 // dark ring in its middle, which a second ring does not explain much better, and
-// a lead at either end.
+// a lead at either end, unless it is hinted at plainly.
 func (l look) isLink() bool {
-	if l.gain >= leastGain || l.leads < 2 || l.solid < 0.85 || l.open > 0.3 || l.discord > 8 {
+	if l.gain >= leastGain || l.leads < 2 && l.chance < surelyHinted || l.solid < 0.85 || l.open > 0.3 || l.discord > 8 {
 		return false
 	}
 	var one, two *cutting
