@@ -37,24 +37,7 @@ func TestSlopesOfScenes(t *testing.T) {
 		l, _ := overlook(m, n, s).loss(m, s)
 		return l
 	}
-	for i, weights := range n.Weights() {
-		steep := 0
-		for j, g := range slope.Weights()[i] {
-			if math.Abs(float64(g)) > math.Abs(float64(slope.Weights()[i][steep])) {
-				steep = j
-			}
-		}
-		const off = 1e-3
-		w := weights[steep]
-		weights[steep] = w + off
-		more := loss()
-		weights[steep] = w - off
-		less := loss()
-		weights[steep] = w
-		want := (more - less) / (2 * off)
-		require.NotZero(t, want, "layer part %d", i)
-		assert.InEpsilon(t, want, slope.Weights()[i][steep], 0.05, "layer part %d", i)
-	}
+	checkSlopes(t, n.Weights(), slope.Weights(), loss)
 }
 
 // TestOverlooksAsItLearns checks what OpenCV makes of the network against the way
