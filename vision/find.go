@@ -76,7 +76,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 			return nil, err
 		}
 		if l, ok := p.closer(photo, v, mask, g); ok {
-			l.chance = l.chanceIn(hinted)
+			l.chance = l.chanceIn(hinted) // its box has moved, or came from an outline
 			looks = append(looks, l)
 		}
 	}

@@ -9,6 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gocv.io/x/gocv"
+
+	"ringwise/vision/columns"
 )
 
 func TestWeightsRoundTrip(t *testing.T) {
@@ -82,6 +85,29 @@ func TestPeaks(t *testing.T) {
 	assert.InDelta(t, 2*Cell, h.Rise, 1e-4)
 	assert.InDelta(t, 0.8808, h.Chance, 1e-4, "the logistic function of 2")
 	assert.InDelta(t, 0.5, hints[1].Chance, 1e-9)
+}
+
+// TestScaledAsTaught checks that the bytes that OpenCV makes of colours come to the
+// network as the colours that it is taught with.
+func TestScaledAsTaught(t *testing.T) {
+	chance := rand.New(rand.NewPCG(5, 5))
+	rgb := gocv.NewMatWithSize(1, 200, gocv.MatTypeCV8UC3)
+	defer rgb.Close()
+	bytes, err := rgb.DataPtrUint8()
+	require.NoError(t, err)
+	for i := range bytes {
+		bytes[i] = uint8(chance.IntN(256))
+	}
+	lab := gocv.NewMat()
+	defer lab.Close()
+	gocv.CvtColor(rgb, &lab, gocv.ColorRGBToLab)
+	seen := lab.ToBytes()
+	for i := range 200 {
+		want := columns.ScaledLab([3]float32{float32(bytes[3*i]), float32(bytes[3*i+1]), float32(bytes[3*i+2])})
+		for k := range want {
+			assert.InDelta(t, want[k], scaled[k][seen[3*i+k]], 0.05) // two steps of a byte, of 0.025 each
+		}
+	}
 }
 
 func BenchmarkHints(b *testing.B) {

@@ -90,29 +90,27 @@ type scene struct {
 // light, and now and then with a row of bodies in it.
 func (o *outlook) vary(chance *rand.Rand) *scene {
 	kept := &o.sizes[0]
-	zoom := math.Min(1, bodies.Side/float64(max(kept.width, kept.height))) * math.Exp(0.95*chance.Float64()-0.5)
-	sin, cos := math.Sincos(2 * math.Pi * chance.Float64())
-	flip := 1.0
+	c := shot{zoom: math.Min(1, bodies.Side/float64(max(kept.width, kept.height))) * math.Exp(0.95*chance.Float64()-0.5), flip: 1}
+	c.sin, c.cos = math.Sincos(2 * math.Pi * chance.Float64())
 	if chance.Float64() < 0.5 {
-		flip = -1
+		c.flip = -1
 	}
-	x0, y0 := chance.Float64()*float64(kept.width), chance.Float64()*float64(kept.height)
+	c.x, c.y = chance.Float64()*float64(kept.width), chance.Float64()*float64(kept.height)
 	if len(o.bodies) > 0 && chance.Float64() < 0.8 {
 		b := &o.bodies[chance.IntN(len(o.bodies))]
-		x0, y0 = b.x, b.y
+		c.x, c.y = b.x, b.y
 	}
 	var side *row
 	all := o.bodies
 	if len(o.bodies) > 0 && chance.Float64() < 0.25 {
 		side = newRow(o, chance)
 		all = side.bodies(all)
-		x0, y0 = side.of.x, side.of.y
+		c.x, c.y = side.of.x, side.of.y
 	}
-	// Where the middle of the photo's piece comes to lie in the window.
-	mx, my := (0.1+0.8*chance.Float64())*window, (0.1+0.8*chance.Float64())*window
+	c.atX, c.atY = (0.1+0.8*chance.Float64())*window, (0.1+0.8*chance.Float64())*window
 
 	from, shrink := kept, 1.0
-	if zoom < 0.6 {
+	if c.zoom < 0.6 {
 		from, shrink = &o.sizes[1], 0.5
 	}
 	curves := lightCurves(chance)
@@ -120,8 +118,7 @@ func (o *outlook) vary(chance *rand.Rand) *scene {
 	s := &scene{lab: make([]float32, 3*window*window)}
 	for y := range window {
 		for x := range window {
-			dx, dy := (float64(x)-mx)/zoom, (float64(y)-my)/zoom*flip
-			u, t := x0+dx*cos-dy*sin, y0+dx*sin+dy*cos
+			u, t := c.from(float64(x), float64(y))
 			if side != nil {
 				u, t = side.from(u, t)
 			}
@@ -139,12 +136,32 @@ func (o *outlook) vary(chance *rand.Rand) *scene {
 		}
 	}
 	for _, b := range all {
-		dx, dy := b.x-x0, b.y-y0
-		b.x, b.y = mx+zoom*(dx*cos+dy*sin), my+zoom*flip*(dy*cos-dx*sin)
-		b.ux, b.uy = b.ux*cos+b.uy*sin, flip*(b.uy*cos-b.ux*sin)
-		b.half *= zoom
-		b.rise *= zoom
-		s.bodies = append(s.bodies, b)
+		s.bodies = append(s.bodies, c.shown(b))
 	}
 	return s
+}
+
+// A shot is how a piece of a photo comes to lie in the window.
+type shot struct {
+	x, y     float64 // a place of the photo, in pixels
+	atX, atY float64 // where it is in the window
+	sin, cos float64 // of the turn
+	flip     float64 // -1 for a mirrored one, else 1
+	zoom     float64
+}
+
+// from is which place of the photo a place of the window shows.
+func (c *shot) from(x, y float64) (float64, float64) {
+	dx, dy := (x-c.atX)/c.zoom, (y-c.atY)/c.zoom*c.flip
+	return c.x + dx*c.cos - dy*c.sin, c.y + dx*c.sin + dy*c.cos
+}
+
+// shown is where a body of the photo is in the window.
+func (c *shot) shown(b body) body {
+	dx, dy := b.x-c.x, b.y-c.y
+	b.x, b.y = c.atX+c.zoom*(dx*c.cos+dy*c.sin), c.atY+c.zoom*c.flip*(dy*c.cos-dx*c.sin)
+	b.ux, b.uy = b.ux*c.cos+b.uy*c.sin, c.flip*(b.uy*c.cos-b.ux*c.sin)
+	b.half *= c.zoom
+	b.rise *= c.zoom
+	return b
 }
