@@ -313,7 +313,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		return
 	}
 	best := &r.Candidates[0]
-	lookAlike := s.mayBeOther(best.Rings)
+	lookAlike := s.mayBeOther(*best)
 	if lookAlike {
 		best.Notes = append(best.Notes, NoteLookAlike)
 	}

@@ -438,7 +438,8 @@ func TestRankHeedsAHandicap(t *testing.T) {
 // source.
 func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 	const four, five, six = "GN BU RD GD", "BN BK BK RD BN", "YE WH WH BN BN RD"
-	const coarse = "BN BK BK RD GD" // five rings, ±5 %
+	const coarse = "BN BK BK RD GD"                                        // five rings, ±5 %
+	const fine, large, small = "GN BU RD BN", "GN BU YE GD", "GN BU GD GD" // ±1 %; as a choke of 560 mH, and of 5.6 µH
 	for _, c := range []struct {
 		rings   string
 		hue     decode.BodyHue
@@ -450,27 +451,31 @@ func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 		{four, decode.BodyTan, 2.4, decode.Sure},
 		{four, decode.BodyDark, 0, decode.Sure},
 		{four, decode.BodyBlue, 0, decode.Check},
-		{four, decode.BodyBlue, 2.7, decode.Check},
-		{four, decode.BodyBlue, 2.9, decode.Sure},
+		{four, decode.BodyBlue, 2.4, decode.Check},
+		{four, decode.BodyBlue, 2.6, decode.Sure},
 		{four, decode.BodyGreen, 0, decode.Check},
-		{four, decode.BodyGreen, 2.7, decode.Check},
-		{four, decode.BodyGreen, 2.9, decode.Sure},
-		{four, decode.BodyGrey, 2.7, decode.Check},
-		{four, decode.BodyGrey, 2.9, decode.Sure},
-		{four, decode.BodyPink, 2.7, decode.Check},
-		{four, decode.BodyPink, 2.9, decode.Sure},
+		{four, decode.BodyGreen, 2.4, decode.Check},
+		{four, decode.BodyGreen, 2.6, decode.Sure},
+		{four, decode.BodyGrey, 2.4, decode.Check},
+		{four, decode.BodyGrey, 2.6, decode.Sure},
+		{four, decode.BodyPink, 2.4, decode.Check},
+		{four, decode.BodyPink, 2.6, decode.Sure},
 		{four, decode.BodyUnknown, 0, decode.Check},
-		{four, decode.BodyUnknown, 2.9, decode.Sure},
+		{four, decode.BodyUnknown, 2.6, decode.Sure},
+		{fine, decode.BodyGreen, 2, decode.Sure},
+		{large, decode.BodyGreen, 2, decode.Sure},
+		{small, decode.BodyGreen, 2, decode.Check},
+		{large, decode.BodyTan, 2, decode.Sure},
 		{five, decode.BodyBlue, 0, decode.Sure},
 		{five, decode.BodyBlue, 2, decode.Sure},
 		{coarse, decode.BodyBlue, 2, decode.Check},
 		{five, decode.BodyGreen, 0, decode.Sure},
 		{five, decode.BodyGrey, 0, decode.Sure},
-		{five, decode.BodyTan, 0, decode.Check},
-		{five, decode.BodyTan, 3.2, decode.Check},
-		{five, decode.BodyDark, 0, decode.Check},
-		{five, decode.BodyPink, 0, decode.Check},
-		{five, decode.BodyUnknown, 0, decode.Check},
+		{five, decode.BodyTan, 0, decode.Sure},
+		{coarse, decode.BodyTan, 3.2, decode.Check},
+		{coarse, decode.BodyDark, 0, decode.Check},
+		{coarse, decode.BodyPink, 3.2, decode.Check},
+		{five, decode.BodyUnknown, 0, decode.Sure},
 		{six, decode.BodyBlue, 2, decode.Sure},
 		{six, decode.BodyUnknown, 0, decode.Sure},
 		{six, decode.BodyTan, 2, decode.Sure},
@@ -492,6 +497,36 @@ func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 	s := seen(cut(t, four, fourPlaces))
 	s.Body, s.Handicap = decode.BodyGreen, []string{"blurred"}
 	assert.Contains(t, rank(t, s).Candidates[0].Notes, decode.NoteLookAlike)
+}
+
+// Tubular capacitors wear a broad ring at one end, for the temperature coefficient;
+// on diodes and wire-wound resistors the first ring is broad. The last may be so on
+// any resistor. Common practice, no source.
+func TestRankIsNotSureWithABroadRingAtAnEnd(t *testing.T) {
+	const four, five = "GN BU RD GD", "BN BK BK RD BN"
+	for _, c := range []struct {
+		rings string
+		hue   decode.BodyHue
+		ring  int
+		broad float64 // times as broad as the others
+		want  decode.Verdict
+	}{
+		{five, decode.BodyPink, 0, 1.1, decode.Sure},
+		{five, decode.BodyPink, 0, 1.5, decode.Check},
+		{five, decode.BodyPink, 0, 1.8, decode.Check},
+		{five, decode.BodyPink, 4, 1.8, decode.Check},
+		{five, decode.BodyBlue, 0, 1.8, decode.Check},
+		{five, decode.BodyBlue, 4, 1.8, decode.Sure},
+		{four, decode.BodyTan, 0, 1.1, decode.Sure},
+		{four, decode.BodyTan, 0, 1.8, decode.Check},
+		{four, decode.BodyTan, 3, 1.8, decode.Sure},
+	} {
+		s := seen(cut(t, c.rings, placesOf[len(row(t, c.rings))]))
+		s.Body = c.hue
+		s.Cuts[0].Rings[c.ring].Width *= c.broad
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s on hue %d, ring %d %g times as broad: %s", c.rings, c.hue, c.ring, c.broad, r.Why)
+	}
 }
 
 func TestRankTakesDoubtOffConfidence(t *testing.T) {
