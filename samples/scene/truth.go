@@ -70,6 +70,7 @@ type distractorTruth struct {
 	Kind   string     `json:"kind"`
 	Center [2]float64 `json:"center"`
 	Length float64    `json:"length_px,omitempty"`
+	Body   *outline   `json:"body,omitempty"`  // of what is axial and whole
 	Bands  []string   `json:"bands,omitempty"` // rings it wears, whatever they mean
 }
 
@@ -202,13 +203,13 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 	for _, p := range s.parts {
 		o := s.outlineOf(p)
 		if p.kind != "resistor" || p.cut {
-			kind := p.kind
+			kind, body := p.kind, &o
 			if p.cut {
-				kind = "cut resistor"
+				kind, body = "cut resistor", nil
 				t.VisibleResistors++
 			}
 			t.Distractors = append(t.Distractors, distractorTruth{Kind: kind,
-				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Bands: names(p.Rings)})
+				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings)})
 			continue
 		}
 		t.VisibleResistors++
