@@ -34,8 +34,8 @@ func (s Sighting) mayBeOther(c Candidate) bool {
 	stubby := s.Slenderness > 0 && s.Slenderness < leastSlender
 	switch {
 	case n == 5 && s.Body != BodyBlue && s.Body != BodyGreen && s.Body != BodyGrey:
-		return !fine || c.broadFirst(s) || c.broadLast(s)
-	case c.broadFirst(s):
+		return !fine || c.broad(s, 0, hardlyBroad) || c.broad(s, n-1, hardlyBroad) || c.atTheEnd(s)
+	case c.broad(s, 0, broadEnd):
 		return true
 	case n == 5:
 		return stubby && !fine
@@ -60,23 +60,30 @@ func finelyMade(tolerance Colour) bool {
 // be 100 mH or more, which is more than moulded chokes have.
 func aboveChokes(multiplier Colour) bool { return multiplier >= Yellow && multiplier <= White }
 
-// broadEnd is how many times as broad as the rings between them a ring at an end
-// may be and not look broad: half way, by ratio, from as broad to nearly twice so.
-const broadEnd = 1.35
+// How many times as broad as the rings between them a ring at an end may be and not
+// look broad: half way, by ratio, from as broad to nearly twice so, and where a broad
+// one is usual, less.
+const (
+	broadEnd    = 1.35
+	hardlyBroad = 1.2
+)
 
-// broadFirst tells whether the first ring that is read is plainly broader than those
-// between the first and the last.
-func (c Candidate) broadFirst(s Sighting) bool { return c.broad(s, 0) }
-
-// broadLast tells so of the last.
-func (c Candidate) broadLast(s Sighting) bool { return c.broad(s, len(c.Order)-1) }
-
-func (c Candidate) broad(s Sighting, ring int) bool {
-	width := func(i int) float64 { return s.Cuts[c.Cut].Rings[c.Order[i]].Width }
+// broad tells whether a ring, by its place in the reading, is that many times as
+// broad as those between the first and the last are.
+func (c Candidate) broad(s Sighting, ring int, times float64) bool {
 	var between []float64
-	for i := 1; i < len(c.Order)-1; i++ {
-		between = append(between, width(i))
+	for _, i := range c.Order[1 : len(c.Order)-1] {
+		between = append(between, s.Cuts[c.Cut].Rings[i].Width)
 	}
 	slices.Sort(between)
-	return width(ring) > broadEnd*between[len(between)/2]
+	return s.Cuts[c.Cut].Rings[c.Order[ring]].Width > times*between[len(between)/2]
+}
+
+// atTheEnd tells whether hardly any body is seen beyond one of the outermost rings, so
+// that how broad it is cannot be told.
+func (c Candidate) atTheEnd(s Sighting) bool {
+	const hardly = 0.04 // of the body's length
+	rings := s.Cuts[c.Cut].Rings
+	first, last := rings[0], rings[len(rings)-1]
+	return first.Centre-first.Width/2 < hardly || last.Centre+last.Width/2 > 1-hardly
 }

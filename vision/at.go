@@ -50,7 +50,7 @@ func At(ctx context.Context, photo *Photo, left, right Point, beside []Part) (Pa
 	pointed.rise = pointed.half / 2.5
 	best := look{rings: -1}
 	for _, f := range pointedFits(mask, pointed) {
-		strip, ground, f, ok := lit(picture, view, mask, g, f)
+		strip, ground, f, ok := lit(picture, view, mask, g, f, nil)
 		if !ok {
 			continue
 		}

@@ -25,13 +25,38 @@ const (
 )
 
 // unringed adds to the bodies with rings those that are bodies for sure though no
-// row of rings is seen, and finds out which of those with rings wear print instead.
-func unringed(photo picture, v view, mask plane, g ground, fits []fit, looks []look) []look {
+// row of rings is seen, and finds out which of those with rings wear print or the
+// like instead. bare are the places where a network sees resistors without rings.
+func unringed(photo picture, v view, mask plane, g ground, fits, bare []fit, looks []look) []look {
 	for i := range looks {
-		looks[i].marked = looks[i].isMarked(photo, v, fits)
+		l := &looks[i]
+		l.marked = l.isMarked(photo, v, fits)
+		if slices.ContainsFunc(bare, func(f fit) bool { return f.chance > max(rather, l.chance) && l.overlaps(f.box) }) {
+			l.bare = kindWithoutRings
+		}
 	}
-	return append(looks, bareBodies(photo, v, mask, g, fits, looks)...)
+	looks = append(looks, bareBodies(photo, v, mask, g, fits, looks)...)
+	for _, f := range bare {
+		if f.chance < barely || slices.ContainsFunc(looks, func(l look) bool { return l.box.overlaps(f.box) }) {
+			continue
+		}
+		if s, ok := straighten(photo, f.scaled(1/v.scale)); ok {
+			l := lookOnce(s, []tint{g.tint(v, f.x, f.y)}, f, nil)
+			l.box, l.bare = f.box, kindWithoutRings
+			looks = append(looks, l)
+		}
+	}
+	return looks
 }
+
+// barely is the chance from which on a place is taken for a resistor without rings
+// where no rings are seen, rather that where some are, and kindWithoutRings is what
+// is said of it.
+const (
+	barely           = 0.35
+	rather           = 0.5
+	kindWithoutRings = "it looks like a resistor of a kind without rings"
+)
 
 // bareBodies returns the fits that are bodies for sure though no row of rings was
 // seen in them. looks are the bodies that were.
@@ -43,15 +68,15 @@ func bareBodies(photo picture, v view, mask plane, g ground, fits []fit, looks [
 			slices.ContainsFunc(looks, same) || slices.ContainsFunc(out, same) {
 			continue
 		}
-		told, ok := glimpse(photo, f.scaled(1/v.scale))
+		s, ok := straighten(photo, f.scaled(1/v.scale))
 		if !ok {
 			continue
 		}
-		seen := told.glance()
+		seen := s.glimpse().glance()
 		if seen.gain < bareGlance || seen.rings >= fewestRings {
 			continue
 		}
-		strip, ground, lit, ok := lit(photo, v, mask, g, f)
+		strip, ground, lit, ok := lit(photo, v, mask, g, f, s)
 		if !ok {
 			continue
 		}
@@ -177,7 +202,7 @@ func (l look) crossing(s *strip, isBody func(beside tint) bool, c cutting, r rin
 	var rows [][3]float64
 	var whole [3]float64
 	for row := range stripRows {
-		shift := int(math.Round(l.bend.shift(row)))
+		shift := int(math.Round(l.strip.bend.shift(row)))
 		inside, burnt := s.rowMean(row, shift, ring)
 		beside, _ := s.rowMean(row, shift, body)
 		if 2*burnt > len(ring) || !isBody(toTint(toLinear(beside))) {

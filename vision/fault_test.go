@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -57,6 +58,7 @@ func TestNotRingCoded(t *testing.T) {
 		{"a dot", []drawnMark{{-0.06, 0.06, -0.18, 0.18, red}}, "only one ring"},
 		{"a tip and a dot", []drawnMark{{-0.06, 0.06, -0.18, 0.18, yellow}, {-0.5, -0.33, -0.5, 0.5, red}}, "only 2 rings"},
 		{"a band at one end", []drawnMark{{0.22, 0.32, -0.5, 0.5, black}}, "only one ring is seen, as on a diode"},
+		{"nothing", nil, ""},
 		{"two rings", []drawnMark{{0.25, 0.33, -0.5, 0.5, red}, {-0.25, -0.17, -0.5, 0.5, red}}, "only 2 rings"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -133,6 +135,41 @@ func TestHindrance(t *testing.T) {
 	}
 }
 
+// TestSeenAsWithoutRings checks that where a network is sure enough of a resistor
+// without rings, one is told of, and no reading is.
+func TestSeenAsWithoutRings(t *testing.T) {
+	body := drawn{x: 320, y: 240, length: 180, angle: 10, rings: drawnCodes[1].rings}
+	photo := photographed(t, scene(640, 480, body))
+	pixels := picture{photo.Pixels}
+	v := newView(pixels)
+	g := seeGround(v)
+	stand := g.stand(v)
+	defer stand.Close()
+	mask := plane{v.width, v.height, stand.ToBytes()}
+	at := box{x: body.x, y: body.y, half: body.length / 2, rise: body.width() / 2, angle: body.angle * math.Pi / 180}.scaled(v.scale)
+	ringed := func(chance float64) []look {
+		return []look{{fit: fit{box: at, chance: chance}, fitted: at, rings: 4}}
+	}
+	for _, c := range []struct {
+		name  string
+		bare  float64 // how likely it has no rings
+		looks []look
+		want  []bool // whether each body is said to be without rings
+	}{
+		{"nothing else seen", 0.8, nil, []bool{true}},
+		{"not sure", 0.3, nil, nil},
+		{"likelier than with rings", 0.8, ringed(0.6), []bool{true}},
+		{"likelier with rings", 0.6, ringed(0.8), []bool{false}},
+		{"not sure, and rings are seen", 0.4, ringed(0), []bool{false}},
+	} {
+		got := unringed(pixels, v, mask, g, nil, []fit{{box: at, chance: c.bare}}, c.looks)
+		require.Len(t, got, len(c.want), c.name)
+		for i, want := range c.want {
+			assert.Equal(t, want, strings.Contains(got[i].fault(), kindWithoutRings), c.name)
+		}
+	}
+}
+
 // plainLook is a look at a body where it was drawn, found or not.
 func plainLook(t *testing.T, drawing *image.RGBA, body drawn) look {
 	t.Helper()
@@ -143,7 +180,7 @@ func plainLook(t *testing.T, drawing *image.RGBA, body drawn) look {
 	stand := g.stand(v)
 	defer stand.Close()
 	at := box{x: body.x, y: body.y, half: body.length / 2, rise: body.width() / 2, angle: body.angle * math.Pi / 180}
-	strip, ground, f, ok := lit(pixels, v, plane{v.width, v.height, stand.ToBytes()}, g, fit{box: at.scaled(v.scale)})
+	strip, ground, f, ok := lit(pixels, v, plane{v.width, v.height, stand.ToBytes()}, g, fit{box: at.scaled(v.scale)}, nil)
 	require.True(t, ok)
 	return lookOnce(strip, ground, f, nil)
 }

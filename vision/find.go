@@ -57,7 +57,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 		}
 	}
 	var places []place
-	hinted := hints(v, mask)
+	hinted, bare := hints(v, mask)
 	for _, f := range slices.Concat(hinted, fits) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -81,7 +81,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 		}
 	}
 	looks = oneLookPerBody(looks)
-	return unringed(photo, v, mask, g, fits, looks), nil
+	return unringed(photo, v, mask, g, fits, bare, looks), nil
 }
 
 // oneLookPerBody keeps the best of the looks that a closer view showed to be of

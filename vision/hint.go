@@ -11,8 +11,8 @@ import (
 
 // hints proposes boxes where a network sees bodies lie, likeliest first. They need
 // not stand out from the ground as one, nor alone; where they do, the boxes are
-// fitted to their outline.
-func hints(v view, mask plane) []fit {
+// fitted to their outline. bare are such of resistors without rings.
+func hints(v view, mask plane) (ringed, bare []fit) {
 	lab, err := gocv.NewMatFromBytes(v.height, v.width, gocv.MatTypeCV8UC3, v.lab)
 	if err != nil {
 		panic(err) // the view's sizes are its own
@@ -22,16 +22,20 @@ func hints(v view, mask plane) []fit {
 	defer small.Close()
 	scale := math.Min(1, bodies.Side/float64(max(v.width, v.height)))
 	gocv.Resize(lab, &small, image.Point{}, scale, scale, gocv.InterpolationArea)
-	var out []fit
 	for _, h := range bodies.Hints(small.ToBytes(), small.Cols(), small.Rows()) {
 		b := box{h.X, h.Y, h.Angle, h.Half, h.Rise}.scaled(1 / scale)
-		if aspect := b.half / b.rise; aspect >= leastAspect && aspect <= mostAspect && b.rise >= leastRise {
-			// How full the place is and whether leads leave it is not known: the
-			// chance stands for it.
-			out = append(out, outlined(mask, fit{box: b, fill: h.Chance, leads: 1, chance: h.Chance}))
+		// How full the place is and whether leads leave it is not known: the chance
+		// stands for it.
+		f := fit{box: b, fill: h.Chance, leads: 1, chance: h.Chance}
+		switch aspect := b.half / b.rise; {
+		case b.rise < leastRise:
+		case h.Bare:
+			bare = append(bare, f)
+		case aspect >= leastAspect && aspect <= mostAspect:
+			ringed = append(ringed, outlined(mask, f))
 		}
 	}
-	return out
+	return ringed, bare
 }
 
 // outlined is the outline nearest to a place that is hinted at, or that place where

@@ -17,7 +17,8 @@ func hinted(t *testing.T, picture *Photo) []fit {
 	v := newView(copies)
 	stand := seeGround(v).stand(v)
 	defer stand.Close()
-	return hints(v, plane{v.width, v.height, stand.ToBytes()})
+	ringed, _ := hints(v, plane{v.width, v.height, stand.ToBytes()})
+	return ringed
 }
 
 // TestHints checks that drawn bodies are hinted at, at any angle and size, each at

@@ -22,9 +22,8 @@ type look struct {
 	discord float64 // how much the two sides of the axis differ in hue
 	told    *told   // what the network says of its columns, once asked
 	gain    float64 // how much better three rings or more explain the strip than two
-	bend    bend
-	bare    string // of a body without a row of rings, what is seen instead
-	marked  bool   // its rings are print or the like
+	bare    string  // of a body without a row of rings, what is seen instead
+	marked  bool    // its rings are print or the like
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the
@@ -32,7 +31,7 @@ type look struct {
 // beyond it, the box is moved along and looked at again.
 func lookAt(photo picture, v view, stand plane, g ground, f fit) (look, bool) {
 	see := func(f fit) (look, bool) {
-		strip, ground, f, ok := lit(photo, v, stand, g, f)
+		strip, ground, f, ok := lit(photo, v, stand, g, f, nil)
 		if !ok {
 			return look{}, false
 		}
@@ -78,11 +77,13 @@ func lookAt(photo picture, v view, stand plane, g ground, f fit) (look, bool) {
 }
 
 // lit straightens a fit, less the shadow that its box takes in, and gathers the
-// tints of the ground beside it.
-func lit(photo picture, v view, stand plane, g ground, f fit) (*strip, []tint, fit, bool) {
-	strip, ok := straighten(photo, f.scaled(1/v.scale))
-	if !ok {
-		return nil, nil, f, false
+// tints of the ground beside it. The fit's strip is given where there is one.
+func lit(photo picture, v view, stand plane, g ground, f fit, strip *strip) (*strip, []tint, fit, bool) {
+	ok := true
+	if strip == nil {
+		if strip, ok = straighten(photo, f.scaled(1/v.scale)); !ok {
+			return nil, nil, f, false
+		}
 	}
 	ground := append(groundBeside(v, stand, f.box), g.tint(v, f.x, f.y))
 	if b, narrower := strip.withoutShadow(f.box, ground); narrower {
@@ -95,9 +96,8 @@ func lit(photo picture, v view, stand plane, g ground, f fit) (*strip, []tint, f
 // lookOnce cuts one strip, with each guess at the body's colour, and measures how
 // much of a body it shows.
 func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
-	bend := strip.straightenRings()
-	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(bend), bend: bend}
-	sides := strip.sides(bend)
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(strip.bend)}
+	sides := strip.sides(strip.bend)
 	var solids []*[stripColumns]float64
 	for _, guess := range bodyGuesses(l.spots) {
 		body := new([stripColumns]spot)
@@ -163,19 +163,16 @@ func (l look) again(photo picture, v view) look {
 	f.box = l.fitted
 	strip := l.strip
 	for range 2 {
-		told, ok := consult(photo, f.scaled(1/v.scale))
-		if !ok {
-			return l
-		}
-		l = lookOnce(strip, l.ground, f, told)
+		l = lookOnce(strip, l.ground, f, strip.consult())
 		const slack = stripColumns / 16
 		usual := int(math.Round(usualOutside))
 		var beside bool
-		l.box, beside = evened(l.told.wide, l.fitted, l.box, l.left, l.right)
+		l.box, beside = strip.sized(f, l.left, l.right)
 		if !beside && max(l.left-usual, usual-l.left) <= slack && max(stripColumns-l.right-usual, usual-stripColumns+l.right) <= slack {
 			break
 		}
 		f.box = l.box
+		var ok bool
 		if strip, ok = straighten(photo, f.scaled(1/v.scale)); !ok {
 			break
 		}

@@ -69,14 +69,21 @@ func newPalette(paints [decode.ColourCount]paint) *palette {
 	return out
 }
 
-// likelihoods are the logarithms of the density of seeing a spot on a ring of
-// each colour.
-func (p *palette) likelihoods(seen spot) (out [decode.ColourCount]float64) {
+// tintLikelihoods and sheenLikelihoods are the logarithms of the density of seeing a
+// tint, and some sheen, on a ring of each colour; that of seeing both is their sum.
+func (p *palette) tintLikelihoods(seen tint) (out [decode.ColourCount]float64) {
 	for c := range out {
-		d, p := seen.minus(p.means[c]), &p.densities[c]
+		d, p := seen.minus(p.means[c].tint), &p.densities[c]
 		m := d.l*d.l*p.l + d.a*d.a*p.a + d.b*d.b*p.b
-		shine := d.sheen * d.sheen * p.sheen
-		out[c] = p.top - 0.5*(tailDegrees+3)*math.Log1p(m/tailDegrees) - 2.5*math.Log1p(shine/4)
+		out[c] = p.top - 0.5*(tailDegrees+3)*math.Log(1+m/tailDegrees)
+	}
+	return out
+}
+
+func (p *palette) sheenLikelihoods(sheen float64) (out [decode.ColourCount]float64) {
+	for c := range out {
+		d := sheen - p.means[c].sheen
+		out[c] = -2.5 * math.Log(1+d*d*p.densities[c].sheen/4)
 	}
 	return out
 }

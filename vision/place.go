@@ -12,8 +12,9 @@ import (
 type place struct {
 	fit // as it was glanced at
 	glance
-	body  box   // where the body was seen
-	alone *look // what was seen without the network, if it saw hardly a ring
+	strip *strip // of the fit, where the network that reads was asked
+	body  box    // where the body was seen
+	alone *look  // what was seen without the network, if it saw hardly a ring
 }
 
 // What a glance must come to.
@@ -32,23 +33,26 @@ func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) 
 		return place{}, false
 	}
 	p := place{fit: f}
-	var wide *columns.Strip
 	for range 2 {
-		told, ok := glimpse(photo, p.scaled(1/v.scale))
+		s, ok := straighten(photo, p.scaled(1/v.scale))
 		if !ok {
 			return place{}, false
 		}
-		wide, p.glance = told.wide, told.glance()
+		if f.chance > 0 { // most likely a body: it would be asked of it next
+			p.strip, p.glance = s, s.consult().glance()
+		} else {
+			p.glance = s.glimpse().glance()
+		}
 		if p.rings < 2 {
 			return p.unaided(photo, v, mask, g, f)
 		}
 		p.body = p.between(p.left-marginColumns, p.right-marginColumns)
 		if p.left >= 3 && p.right <= columns.Columns-3 && p.body.half > 0.7*p.half {
+			p.body, _ = s.sized(p.fit, p.left-marginColumns, p.right-marginColumns)
 			break
 		}
-		p.box = p.body
+		p.box, p.strip = p.body, nil
 	}
-	p.body, _ = evened(wide, p.box, p.body, p.left-marginColumns, p.right-marginColumns)
 	return p, p.gain >= leastGlance && p.half/p.rise < mostAspect
 }
 
@@ -61,7 +65,7 @@ func (p place) unaided(photo picture, v view, mask plane, g ground, f fit) (plac
 	if !ok || !l.isBody() || p.gain < plainGlance && l.gain < plainlyRinged {
 		return place{}, false
 	}
-	p.fit = f
+	p.fit, p.strip = f, nil
 	p.body, p.alone = l.box, &l
 	return p, true
 }
@@ -96,7 +100,7 @@ func (p place) closer(photo picture, v view, mask plane, g ground) (look, bool) 
 	if p.alone != nil && p.gain < plainGlance {
 		return *p.alone, true
 	}
-	strip, ground, f, ok := lit(photo, v, mask, g, p.fit)
+	strip, ground, f, ok := lit(photo, v, mask, g, p.fit, p.strip)
 	if !ok {
 		return look{}, false
 	}

@@ -88,12 +88,19 @@ func (t *trace) under(g setting) sight {
 	s := sight{trace: t, setting: g}
 	for _, c := range t.cuts {
 		under := make([][]ringLikelihood, len(g.lights))
-		for i, light := range g.lights {
+		for i := range under {
 			under[i] = make([]ringLikelihood, len(c.rings))
-			for r, ring := range c.rings {
-				under[i][r] = g.likelihoods(spot{light.undo(fromTint(ring.seen.tint)), ring.seen.sheen})
-				for colour, told := range ring.told {
-					under[i][r][colour] += g.others * told
+		}
+		for r, ring := range c.rings {
+			rgb := fromTint(ring.seen.tint)
+			plain := g.sheenLikelihoods(ring.seen.sheen)
+			for colour, told := range ring.told {
+				plain[colour] += g.others * told
+			}
+			for i, light := range g.lights {
+				under[i][r] = g.tintLikelihoods(light.undo(rgb))
+				for colour, l := range plain {
+					under[i][r][colour] += l
 				}
 			}
 		}
@@ -237,14 +244,20 @@ func (l look) handicap() []string {
 const unclearDoubt = 0.1
 
 // surelyHinted is the chance given by a hint from which on a body with rings needs
-// no clear outline: on the scenes of the tune split all such were bodies.
-const surelyHinted = 0.4
+// no clear outline: on the scenes of the tune split all such were bodies. It must
+// stand out from what lies beside it by surelySolid all the same: print on a block
+// does not.
+const (
+	surelyHinted = 0.4
+	surelySolid  = 0.35
+)
 
 // clear tells whether a body's outline, or the network that sees it in its
 // surroundings, leaves no doubt that it is one.
 func (l look) clear() bool {
 	outlined := l.gain >= 25 && l.solid >= 0.5 && l.open <= 0.4 && l.discord <= 12
-	return l.told != nil && (outlined || l.chance >= surelyHinted)
+	hinted := l.chance >= surelyHinted && l.solid >= surelySolid
+	return l.told != nil && (outlined || hinted)
 }
 
 // smallBody is the length, in photo pixels, below which a body is too small to

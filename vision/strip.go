@@ -4,6 +4,8 @@ import (
 	"image"
 	"math"
 
+	"ringwise/vision/columns"
+
 	"gocv.io/x/gocv"
 )
 
@@ -23,23 +25,41 @@ const (
 type strip struct {
 	pixels [stripRows][stripColumns][3]float32
 	detail float64 // photo pixels per column of the strip, before any shrinking
+	bend   bend    // how its rings run
+	wide   *columns.Strip
+
+	// What the networks say of it, once they were asked.
+	shown *columns.Seer
+	told  *told
+	edges *columns.Edges
 }
 
-// straighten samples the strip of a box from the photo. The box is in photo
-// pixels. Where the photo is finer than the strip it is averaged first.
+// straighten samples the strip of a box from the photo, with its surroundings. The
+// box is in photo pixels. Where the photo is finer than the strip it is averaged
+// first.
 func straighten(photo picture, b box) (*strip, bool) {
-	s := &strip{detail: columnsApart(b)}
-	ok := sample(photo, b, stripColumns, stripRows, func(column, row int) *[3]float32 { return &s.pixels[row][column] })
-	return s, ok
+	s := &strip{detail: columnsApart(b), wide: new(columns.Strip)}
+	s.wide.Detail = s.detail
+	if !sample(photo, b, s.wide) {
+		return nil, false
+	}
+	for r := range s.pixels {
+		copy(s.pixels[r][:], s.wide.Pixels[marginRows+r][marginColumns:])
+	}
+	s.bend = s.straightenRings()
+	s.standUpright()
+	return s, true
 }
 
 // columnsApart is the distance of two columns of a box's strip in the photo.
 func columnsApart(b box) float64 { return 2 * b.half * stripAlong / stripColumns }
 
-// sample straightens the surroundings of a box at the strip's scale, with any
-// number of columns and rows about its middle.
-func sample(photo picture, b box, columns, rows int, pixel func(column, row int) *[3]float32) bool {
-	wider, higher := float64(columns)/stripColumns*stripAlong, float64(rows)/stripRows*stripAcross
+// sample straightens the surroundings of a box at the strip's scale.
+func sample(photo picture, b box, to *columns.Strip) bool {
+	const (
+		wider  = columns.Columns * stripAlong / stripColumns
+		higher = columns.Rows * stripAcross / stripRows
+	)
 	level, b := photo.levelFor(b)
 	reach := math.Hypot(b.half*wider, b.rise*math.Max(1, higher)) + 3
 	frame := image.Rect(0, 0, level.Cols(), level.Rows())
@@ -61,14 +81,14 @@ func sample(photo picture, b box, columns, rows int, pixel func(column, row int)
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
 	sin, cos := math.Sincos(b.angle)
-	for r := range rows {
-		across := (2*(float64(r)+0.5)/float64(rows) - 1) * higher * b.rise
-		for c := range columns {
-			along := (2*(float64(c)+0.5)/float64(columns) - 1) * wider * b.half
+	for r := range to.Pixels {
+		across := (2*(float64(r)+0.5)/columns.Rows - 1) * higher * b.rise
+		for c := range to.Pixels[r] {
+			along := (2*(float64(c)+0.5)/columns.Columns - 1) * wider * b.half
 			x, y := b.x+along*cos-across*sin, b.y+along*sin+across*cos
 			x = (x-float64(window.Min.X)+0.5)*scaleX - 0.5
 			y = (y-float64(window.Min.Y)+0.5)*scaleY - 0.5
-			bilinear(pixels, width, height, x, y, pixel(c, r))
+			bilinear(pixels, width, height, x, y, &to.Pixels[r][c])
 		}
 	}
 	return true

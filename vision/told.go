@@ -10,7 +10,6 @@ import (
 // told is what the network says of a strip's columns: for each class, running
 // sums of the logarithms of its probability.
 type told struct {
-	wide *columns.Strip
 	sums [columns.Classes][columns.Columns + 1]float64
 }
 
@@ -23,25 +22,33 @@ const (
 	leastTold   = -6  // no logarithm counts for less
 )
 
-// glimpse shows the surroundings of a box to the network for a first glance.
-func glimpse(photo picture, b box) (*told, bool) { return ask(photo, b, columns.Glance) }
+// glimpse shows a strip to the network for a first glance.
+func (s *strip) glimpse() *told { return tell(s.seer().Glance()) }
 
-// consult shows them to the network that reads.
-func consult(photo picture, b box) (*told, bool) { return ask(photo, b, columns.See) }
-
-func ask(photo picture, b box, see func(*columns.Strip) *columns.LogLikelihoods) (*told, bool) {
-	s, ok := straightenWide(photo, b)
-	if !ok {
-		return nil, false
+// consult shows it to the network that reads, once.
+func (s *strip) consult() *told {
+	if s.told == nil {
+		s.told = tell(s.seer().Read())
 	}
-	seen := see(s)
-	t := &told{wide: s}
+	return s.told
+}
+
+// seer shows the strip to networks.
+func (s *strip) seer() *columns.Seer {
+	if s.shown == nil {
+		s.shown = columns.NewSeer(s.wide)
+	}
+	return s.shown
+}
+
+func tell(seen *columns.LogLikelihoods) *told {
+	t := &told{}
 	for c := range columns.Columns {
 		for k, l := range seen[c] {
 			t.sums[k][c+1] = t.sums[k][c] + math.Max(leastTold, float64(l))
 		}
 	}
-	return t, true
+	return t
 }
 
 func (t *told) cost(class columns.Class, start, end int) float64 {

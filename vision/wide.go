@@ -16,7 +16,11 @@ const (
 // learning to tell what columns show. It reports false where the outline lies
 // beyond the photo.
 func (p *Photo) Straighten(outline [4]Point) (*columns.Strip, bool) {
-	return straightenWide(picture{p.Pixels}, boxOf(outline))
+	s, ok := straighten(picture{p.Pixels}, boxOf(outline))
+	if !ok {
+		return nil, false
+	}
+	return s.wide, true
 }
 
 // boxOf is the box of an outline.
@@ -28,23 +32,14 @@ func boxOf(o [4]Point) box {
 	return box{x: (left.X + right.X) / 2, y: (left.Y + right.Y) / 2, half: math.Hypot(dx, dy) / 2, rise: rise, angle: math.Atan2(dy, dx)}
 }
 
-// straightenWide samples the surroundings of a box and stands its rings
-// upright.
-func straightenWide(photo picture, b box) (*columns.Strip, bool) {
-	s := &columns.Strip{Detail: columnsApart(b)}
-	if !sample(photo, b, columns.Columns, columns.Rows, func(column, row int) *[3]float32 { return &s.Pixels[row][column] }) {
-		return nil, false
-	}
-	var narrow strip
-	for r := range narrow.pixels {
-		copy(narrow.pixels[r][:], s.Pixels[marginRows+r][marginColumns:])
-	}
-	bend := narrow.straightenRings()
-	for r := range s.Pixels {
-		row := &s.Pixels[r]
+// standUpright shifts the rows of the wide strip so that the rings stand upright in
+// it, and puts red first.
+func (s *strip) standUpright() {
+	for r := range s.wide.Pixels {
+		row := &s.wide.Pixels[r]
 		if inner := r - marginRows; inner >= 0 && inner < stripRows {
 			from := *row
-			shift := int(math.Round(bend.shift(inner)))
+			shift := int(math.Round(s.bend.shift(inner)))
 			for c := range row {
 				row[c] = from[min(max(c+shift, 0), columns.Columns-1)]
 			}
@@ -53,5 +48,4 @@ func straightenWide(photo picture, b box) (*columns.Strip, bool) {
 			row[c][0], row[c][2] = row[c][2], row[c][0]
 		}
 	}
-	return s, true
 }

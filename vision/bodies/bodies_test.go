@@ -75,7 +75,7 @@ func TestPeaks(t *testing.T) {
 	*at(Right), *at(Down) = 0.25, -0.5
 	*at(Cosine), *at(Sine) = -2, 0
 	*at(Half), *at(Rise) = float32(math.Log(5)), float32(math.Log(2))
-	hints := peaks(said, rows, columns)
+	hints := peaks(said, Middle, rows, columns)
 	require.Len(t, hints, 2)
 	h := hints[0]
 	assert.InDelta(t, 2.75*Cell, h.X, 1e-5)
@@ -85,6 +85,15 @@ func TestPeaks(t *testing.T) {
 	assert.InDelta(t, 2*Cell, h.Rise, 1e-4)
 	assert.InDelta(t, 0.8808, h.Chance, 1e-4, "the logistic function of 2")
 	assert.InDelta(t, 0.5, hints[1].Chance, 1e-9)
+
+	for i := range cells {
+		said[Bare*cells+i] = -9
+	}
+	said[Bare*cells+2] = 1
+	bare := peaks(said, Bare, rows, columns)
+	require.Len(t, bare, 1)
+	assert.True(t, bare[0].Bare)
+	assert.InDelta(t, 2.5*Cell, bare[0].X, 1e-5)
 }
 
 // TestScaledAsTaught checks that the bytes that OpenCV makes of colours come to the

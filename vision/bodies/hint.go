@@ -16,6 +16,7 @@ const Side = 512
 type Hint struct {
 	X, Y, Angle, Half, Rise float64
 	Chance                  float64 // that a body lies there, from 0 to 1
+	Bare                    bool    // whether it is that of a resistor without rings
 }
 
 // leastChance is from what chance on a place is hinted at.
@@ -27,7 +28,8 @@ var runners = layers.NewRunners(func() []byte { return Taught().graph(Side, Side
 // is given as CIELAB in bytes, as OpenCV scales it, three a pixel: L 0 to 255, a
 // and b with 128 for 0. It is at most Side long.
 func Hints(lab []uint8, width, height int) []Hint {
-	hints := peaks(Said(lab, width, height), padded(height)/Cell, padded(width)/Cell)
+	said, rows, columns := Said(lab, width, height), padded(height)/Cell, padded(width)/Cell
+	hints := append(peaks(said, Middle, rows, columns), peaks(said, Bare, rows, columns)...)
 	slices.SortStableFunc(hints, func(a, b Hint) int { return cmp.Compare(b.Chance, a.Chance) })
 	return hints
 }
@@ -66,13 +68,15 @@ var scaled = func() (table [3][256]float32) {
 	return table
 }()
 
-// peaks returns a hint for each cell that is likelier than those around it.
-func peaks(said []float32, rows, columns int) []Hint {
+// peaks returns a hint for each cell that is likelier, by one of the outputs, than
+// those around it.
+func peaks(said []float32, by, rows, columns int) []Hint {
 	cells := rows * columns
+	likely := said[by*cells:][:cells]
 	var out []Hint
-	for i := range cells {
-		chance := 1 / (1 + math.Exp(-float64(said[i])))
-		if chance < leastChance || !isPeak(said[:cells], i, rows, columns) {
+	for i, odds := range likely {
+		chance := 1 / (1 + math.Exp(-float64(odds)))
+		if chance < leastChance || !isPeak(likely, i, rows, columns) {
 			continue
 		}
 		of := func(k int) float64 { return float64(said[k*cells+i]) }
@@ -83,6 +87,7 @@ func peaks(said []float32, rows, columns int) []Hint {
 			Half:   math.Exp(of(Half)) * Cell,
 			Rise:   math.Exp(of(Rise)) * Cell,
 			Chance: chance,
+			Bare:   by == Bare,
 		})
 	}
 	return out

@@ -29,6 +29,7 @@ const (
 	Sine
 	Half // the logarithm of the body's half length, in cells
 	Rise // and of its half width
+	Bare // how surely the middle of a resistor lies there that wears no rings, as log odds
 	Outputs
 )
 
@@ -81,7 +82,7 @@ func New(chance *rand.Rand) *Net {
 	for _, l := range n.Levels {
 		l.From.Draw(1, chance)
 	}
-	n.Last.Bias[Middle] = -5 // hardly any cell is the middle of a body
+	n.Last.Bias[Middle], n.Last.Bias[Bare] = -5, -5 // hardly any cell is the middle of a body
 	return n
 }
 
@@ -132,7 +133,7 @@ const input = "lab"
 //go:embed bodies.bin
 var taught []byte
 
-const first = "ringwise bodies 1"
+const first = "ringwise bodies 2"
 
 // Write writes the network's weights.
 func (n *Net) Write(w io.Writer) error { return layers.Write(w, first, n.Weights()) }

@@ -25,7 +25,7 @@ func noisy(seed uint64) *Strip {
 }
 
 func TestProbabilitiesSumToOne(t *testing.T) {
-	for _, seen := range []*LogLikelihoods{Glance(noisy(3)), See(noisy(3))} {
+	for _, seen := range []*LogLikelihoods{NewSeer(noisy(3)).Glance(), NewSeer(noisy(3)).Read()} {
 		for c, logs := range seen {
 			sum := 0.0
 			for _, l := range logs {
@@ -40,13 +40,13 @@ func TestProbabilitiesSumToOne(t *testing.T) {
 func TestSeesManyAtOnce(t *testing.T) {
 	var alone [8]*LogLikelihoods
 	for i := range alone {
-		alone[i] = See(noisy(uint64(i)))
+		alone[i] = NewSeer(noisy(uint64(i))).Read()
 	}
 	var group sync.WaitGroup
 	for i := range alone {
 		group.Go(func() {
 			for range 3 {
-				assert.Equal(t, alone[i], See(noisy(uint64(i))), "strip %d", i)
+				assert.Equal(t, alone[i], NewSeer(noisy(uint64(i))).Read(), "strip %d", i)
 			}
 		})
 	}
@@ -54,7 +54,7 @@ func TestSeesManyAtOnce(t *testing.T) {
 }
 
 func TestWeightsRoundTrip(t *testing.T) {
-	for _, shape := range []Shape{Glancing, Reading} {
+	for _, shape := range []Shape{Glancing, Reading, Edging} {
 		n := New(shape, rand.New(rand.NewPCG(4, 4)))
 		var file bytes.Buffer
 		require.NoError(t, n.Write(&file))
@@ -93,12 +93,17 @@ func BenchmarkSee(b *testing.B) {
 	s := noisy(5)
 	b.Run("glance", func(b *testing.B) {
 		for b.Loop() {
-			Glance(s)
+			NewSeer(s).Glance()
+		}
+	})
+	b.Run("edges", func(b *testing.B) {
+		for b.Loop() {
+			NewSeer(s).Edges()
 		}
 	})
 	b.Run("read", func(b *testing.B) {
 		for b.Loop() {
-			See(s)
+			NewSeer(s).Read()
 		}
 	})
 }

@@ -23,23 +23,26 @@ const (
 type Shape struct {
 	Channels  int    // how much is known of each column
 	Dilations []int  // of the blocks
-	Pixels    bool   // whether a tower sees them
+	Tower     []int  // how much is known of each row of pixels, by layer, where there is a tower
+	Outputs   int    // how much is said of each column
 	layout    string // of its file of weights
 	taught    []byte // the file that comes with the program
 }
 
 // Glancing is the shape of the network for a first glance at many places, Reading
-// that of the one for a closer look, which costs several times as much.
+// that of the one for a closer look, which costs several times as much; both tell
+// the scores of the classes. Edging is that of the one that tells a body's edges.
 var (
-	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, false, "1", glanceWeights}
-	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, true, "2", readingWeights}
+	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, nil, Classes, "1", glanceWeights}
+	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, []int{16, 24, 32}, Classes, "2", readingWeights}
+	Edging   = Shape{32, []int{1, 4, 16, 1}, []int{8, 12, 16}, Sides, "edges 1", edgeWeights}
 )
 
 // A Net is a network. The stem takes what is summed up of each column by rule,
 // the tower, where there is one, its pixels with those around them; what they say
 // is added up. Blocks add to what is known of a column what they see farther and
 // farther around it, after block ContextAfter comes a mean over the whole strip,
-// and the last layer gives the classes' scores. Before all layers but the first
+// and the last layer gives what is said of each column. Before all layers but the first
 // ones negative values are made nothing.
 type Net struct {
 	Shape
@@ -58,13 +61,13 @@ const ContextAfter = 3
 // is no chance.
 func New(shape Shape, chance *rand.Rand) *Net {
 	c := shape.Channels
-	n := &Net{Shape: shape, Stem: layers.Along(Features, c, 5, 1), Context: layers.Along(c, c, 1, 1), Last: layers.Along(c, Classes, 1, 1)}
-	if shape.Pixels {
+	n := &Net{Shape: shape, Stem: layers.Along(Features, c, 5, 1), Context: layers.Along(c, c, 1, 1), Last: layers.Along(c, shape.Outputs, 1, 1)}
+	if t := shape.Tower; t != nil {
 		n.Tower = []*layers.Layer{ // 44 rows, then 22, 11, 6 and 1
-			layers.Over(3, 16, 5, 4, 2, 1),
-			layers.Over(16, 24, 3, 4, 2, 1),
-			layers.Over(24, 32, 3, 3, 2, 1),
-			layers.Over(32, c, 1, 6, 1, 0),
+			layers.Over(3, t[0], 5, 4, 2, 1),
+			layers.Over(t[0], t[1], 3, 4, 2, 1),
+			layers.Over(t[1], t[2], 3, 3, 2, 1),
+			layers.Over(t[2], c, 1, 6, 1, 0),
 		}
 	}
 	for _, d := range shape.Dilations {
@@ -104,11 +107,11 @@ func (n *Net) Layers() []*layers.Layer {
 func (n *Net) Weights() [][]float32 { return layers.Weights(n.Layers()) }
 
 // graph is the network for one strip: in come the strip's features and its
-// pixels, out come the classes' scores.
+// pixels, out comes what is said of each column.
 func (n *Net) graph() []byte {
 	g := &layers.Graph{}
 	x := g.Through(g.In(featuresInput, Features, 1, Columns), n.Stem)
-	if n.Pixels {
+	if n.Tower != nil {
 		y := g.In(pixelsInput, 3, Rows, Columns)
 		for i, l := range n.Tower {
 			if i > 0 {
@@ -124,7 +127,6 @@ func (n *Net) graph() []byte {
 			x = g.Add(x, g.Through(g.MeanAlong(g.Rectified(x), Columns), n.Context))
 		}
 	}
-	scores := g.Through(g.Rectified(x), n.Last)
-	g.Out(scores, Classes, 1, Columns)
+	g.Out(g.Through(g.Rectified(x), n.Last), n.Outputs, 1, Columns)
 	return g.Text()
 }

@@ -10,16 +10,66 @@ import (
 // the classes.
 type LogLikelihoods [Columns][Classes]float32
 
-// Glance says what the columns of a strip show, at little cost.
-func Glance(s *Strip) *LogLikelihoods { return see(glancers, s, Glancing.Pixels) }
+// Sides is how many edges a body has along the strip: the upper and the lower.
+const Sides = 2
 
-// See says more surely than Glance what the columns of a strip show.
-func See(s *Strip) *LogLikelihoods { return see(readers, s, Reading.Pixels) }
+// Edges are, for each column, where the upper and the lower edge of the body lie,
+// from -1 in the strip's first row to 1 in its last, or beyond. They say something
+// only where there is a body.
+type Edges [Columns][Sides]float32
 
-var glancers, readers = runners(Glancing), runners(Reading)
+// EdgeUnit is the unit in which the network tells edges.
+const EdgeUnit = 0.1
 
-func runners(shape Shape) *layers.Runners {
-	return layers.NewRunners(func() []byte { return Taught(shape).graph() })
+// A Seer shows one strip to the networks.
+type Seer struct {
+	strip    *Strip
+	features []float32
+	lab      []float32
+}
+
+// NewSeer returns a seer of a strip, which must not be changed any more.
+func NewSeer(s *Strip) *Seer { return &Seer{strip: s, features: s.Features()} }
+
+// Glance says what the columns show, at little cost.
+func (s *Seer) Glance() *LogLikelihoods { return s.likelihoods(glancers) }
+
+// Read says more surely than Glance what the columns show.
+func (s *Seer) Read() *LogLikelihoods { return s.likelihoods(readers) }
+
+// Edges says where the edges of the body in the strip lie.
+func (s *Seer) Edges() *Edges {
+	seen := new(Edges)
+	s.show(edgers, func(column int, said func(output int) float32) {
+		for k := range seen[column] {
+			seen[column][k] = EdgeUnit * said(k)
+		}
+	})
+	return seen
+}
+
+func (s *Seer) likelihoods(by runners) *LogLikelihoods {
+	seen := new(LogLikelihoods)
+	s.show(by, func(column int, said func(output int) float32) {
+		var scores [Classes]float32
+		for k := range scores {
+			scores[k] = said(k)
+		}
+		seen[column] = LogSoftmax(scores)
+	})
+	return seen
+}
+
+// runners run a network of a shape.
+type runners struct {
+	*layers.Runners
+	shape Shape
+}
+
+var glancers, readers, edgers = newRunners(Glancing), newRunners(Reading), newRunners(Edging)
+
+func newRunners(shape Shape) runners {
+	return runners{layers.NewRunners(func() []byte { return Taught(shape).graph() }), shape}
 }
 
 // The names of a network's inputs.
@@ -28,24 +78,22 @@ const (
 	pixelsInput   = "pixels"
 )
 
-func see(by *layers.Runners, s *Strip, pixels bool) *LogLikelihoods {
-	seen := new(LogLikelihoods)
+// show shows the strip to a network and hands over what it says of each column.
+func (s *Seer) show(by runners, take func(column int, said func(output int) float32)) {
 	by.Use(func(r *layers.Runner) {
-		r.Set(featuresInput, s.Features(), Features, 1, Columns)
-		if pixels {
-			r.Set(pixelsInput, s.Lab(), 3, Rows, Columns)
+		r.Set(featuresInput, s.features, Features, 1, Columns)
+		if by.shape.Tower != nil {
+			if s.lab == nil {
+				s.lab = s.strip.Lab()
+			}
+			r.Set(pixelsInput, s.lab, 3, Rows, Columns)
 		}
-		r.Out(func(scores []float32) {
+		r.Out(func(said []float32) {
 			for c := range Columns {
-				var of [Classes]float32
-				for k := range of {
-					of[k] = scores[k*Columns+c]
-				}
-				seen[c] = LogSoftmax(of)
+				take(c, func(output int) float32 { return said[output*Columns+c] })
 			}
 		})
 	})
-	return seen
 }
 
 // LogSoftmax turns scores into the logarithms of probabilities.

@@ -14,6 +14,9 @@ var glanceWeights []byte
 //go:embed reading.bin
 var readingWeights []byte
 
+//go:embed edges.bin
+var edgeWeights []byte
+
 // Taught returns the network of a shape with the weights it was taught.
 func Taught(shape Shape) *Net {
 	n, err := Read(shape, bytes.NewReader(shape.taught))

@@ -25,8 +25,12 @@ type photo struct {
 		RingSpans [][2]float64 `json:"ring_spans"`
 	}
 	Distractors []struct {
+		Kind   string
 		Center [2]float64
 		Length float64 `json:"length_px"`
+		Body   *struct {
+			Polygon [4][2]float64
+		}
 	}
 }
 
@@ -42,16 +46,17 @@ func readTruth(path string) ([]photo, error) {
 	return t.Photos, nil
 }
 
-// A target is what the columns of a strip show in truth: for each column the
-// share of each class.
-type target [columns.Columns][columns.Classes]float32
+// A target is what a strip shows in truth.
+type target struct {
+	shares [columns.Columns][columns.Classes]float32 // of each class, by column
+	edges  columns.Edges                             // of the body, where there is one
+}
 
 // An example is a strip with what it shows. Its pixels are kept as bytes.
 type example struct {
 	pixels [columns.Rows][columns.Columns][3]uint8
 	detail float64
 	target target
-	middle float64 // the row on which the body's axis lies, -1 to 1
 	thick  float64 // the body's half width, in half heights of the strip
 }
 
@@ -61,6 +66,8 @@ type body struct {
 	half, rise   float64
 	spans        [][2]float64
 	colours      []decode.Colour
+	bare         bool // whether it wears no rings
+	round        bool // whether it has no axis
 }
 
 // examples cuts strips of each part of a photo, each a little beside the
@@ -163,13 +170,14 @@ func (b body) turned(angle float64) body {
 // beside is about the same body: off by what finding may be off, or by much.
 func (b body) beside(chance *rand.Rand, much bool) body {
 	near := func(spread float64) float64 { return chance.NormFloat64() * spread }
-	o := b.turned(near(0.025))
-	along, across := near(0.05)*b.half, near(0.08)*b.rise
-	stretch, thicken := math.Exp(near(0.08)), math.Exp(near(0.1))
+	o := b.turned(near(0.04))
+	along, across := near(0.05)*b.half, near(0.1)*b.rise
+	stretch, thicken := math.Exp(near(0.08)), math.Exp(near(0.12))
 	if much {
+		o = b.turned(near(0.08))
 		along = (2*chance.Float64() - 1) * 0.7 * b.half
-		stretch, thicken = math.Exp(near(0.3)), math.Exp(0.15+near(0.25))
-		across = near(0.25) * b.rise
+		stretch, thicken = math.Exp(near(0.3)), math.Exp(near(0.35))
+		across = near(0.35) * b.rise
 	}
 	o.x += along*b.ux - across*b.uy
 	o.y += along*b.uy + across*b.ux
@@ -193,7 +201,6 @@ func (b body) across(chance *rand.Rand) body {
 func newExample(s *columns.Strip, at body, truth *body) example {
 	e := example{detail: s.Detail}
 	if truth != nil {
-		e.middle = columns.Across(((truth.x-at.x)*-at.uy + (truth.y-at.y)*at.ux) / at.rise)
 		e.thick = columns.Across(truth.rise / at.rise)
 	}
 	for r := range s.Pixels {
@@ -204,7 +211,11 @@ func newExample(s *columns.Strip, at body, truth *body) example {
 		}
 	}
 	const parts = 4 // of a column, each labelled
-	for c := range e.target {
+	for c := range e.target.shares {
+		if truth != nil {
+			middle, half := at.edges(truth, columns.Along(float64(c)+0.5)*at.half)
+			e.target.edges[c] = [columns.Sides]float32{float32(columns.Across((middle - half) / at.rise)), float32(columns.Across((middle + half) / at.rise))}
+		}
 		for i := range parts {
 			class := columns.Outside
 			if truth != nil {
@@ -213,10 +224,19 @@ func newExample(s *columns.Strip, at body, truth *body) example {
 				t := ((x*truth.ux+y*truth.uy)/truth.half + 1) / 2
 				class = truth.class(t)
 			}
-			e.target[c][class] += 1.0 / parts
+			e.target.shares[c][class] += 1.0 / parts
 		}
 	}
 	return e
+}
+
+// edges is where, across a box, the axis of another one lies so far along, and how
+// far from it its edges do.
+func (b body) edges(of *body, along float64) (middle, half float64) {
+	cos, sin := of.ux*b.ux+of.uy*b.uy, of.uy*b.ux-of.ux*b.uy // of the turn between them
+	x, y := of.x-b.x, of.y-b.y
+	u, v := x*b.ux+y*b.uy, y*b.ux-x*b.uy
+	return v + (along-u)*sin/cos, of.rise / math.Abs(cos)
 }
 
 // class is what a body shows at a share of its length.

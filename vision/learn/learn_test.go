@@ -21,8 +21,9 @@ func noisy(chance *rand.Rand) (*columns.Strip, *target) {
 			}
 		}
 	}
-	for c := range t {
-		t[c][chance.IntN(columns.Classes)] = 1
+	for c := range t.shares {
+		t.shares[c][chance.IntN(columns.Classes)] = 1
+		t.edges[c] = [columns.Sides]float32{chance.Float32() - 1, chance.Float32()}
 	}
 	return s, t
 }
@@ -31,14 +32,22 @@ func noisy(chance *rand.Rand) (*columns.Strip, *target) {
 // of a derivative.
 func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
-	n, slope := columns.New(columns.Reading, chance), columns.New(columns.Reading, nil)
-	s, truth := noisy(chance)
-	learnFrom(new(scratch), n, s, truth, slope)
-	loss := func() float64 {
-		l, _ := through(new(scratch), n, s).loss(new(scratch), truth)
-		return l
+	for _, shape := range []columns.Shape{columns.Reading, columns.Edging} {
+		n, slope := columns.New(shape, chance), columns.New(shape, nil)
+		s, truth := noisy(chance)
+		for c := range truth.shares { // edges are asked for on the body
+			if c%3 > 0 {
+				truth.shares[c][columns.Body] += truth.shares[c][columns.Outside]
+				truth.shares[c][columns.Outside] = 0
+			}
+		}
+		learnFrom(new(scratch), n, s, truth, slope)
+		loss := func() float64 {
+			l, _ := through(new(scratch), n, s).loss(new(scratch), shape, truth)
+			return l
+		}
+		checkSlopes(t, n.Weights(), slope.Weights(), loss)
 	}
-	checkSlopes(t, n.Weights(), slope.Weights(), loss)
 }
 
 // checkSlopes compares slopes with differences of the loss. Of each part of the
@@ -93,13 +102,19 @@ func TestLearns(t *testing.T) {
 func TestSeesAsItLearns(t *testing.T) {
 	for seed := range uint64(3) {
 		s, _ := noisy(rand.New(rand.NewPCG(6, seed)))
+		for at, edges := range columns.NewSeer(s).Edges() {
+			said := through(new(scratch), columns.Taught(columns.Edging), s).said
+			for k, edge := range edges {
+				require.InDelta(t, columns.EdgeUnit*said.Data[at*said.Cols+k], edge, 5e-3)
+			}
+		}
 		for _, c := range []struct {
 			shape columns.Shape
 			seen  *columns.LogLikelihoods
-		}{{columns.Glancing, columns.Glance(s)}, {columns.Reading, columns.See(s)}} {
-			scores := through(new(scratch), columns.Taught(c.shape), s).scores
+		}{{columns.Glancing, columns.NewSeer(s).Glance()}, {columns.Reading, columns.NewSeer(s).Read()}} {
+			said := through(new(scratch), columns.Taught(c.shape), s).said
 			for at, logs := range c.seen {
-				want := columns.LogSoftmax([columns.Classes]float32(scores.Data[at*columns.Classes:]))
+				want := columns.LogSoftmax([columns.Classes]float32(said.Data[at*said.Cols:][:said.Cols]))
 				for k := range want {
 					require.InDelta(t, want[k], logs[k], 5e-3)
 				}

@@ -30,7 +30,7 @@ func main() {
 	cuts := flag.Int("cuts", 6, "strips cut of each part")
 	from := flag.String("from", "", "weights to go on from; of several, with commas between, the mean")
 	rate := flag.Float64("rate", 2e-3, "learning rate at the start")
-	of := flag.String("of", "reading", "which network to teach: reading, glance or bodies")
+	of := flag.String("of", "reading", "which network to teach: reading, glance, edges or bodies")
 	flag.Parse()
 	if *out == "" || flag.NArg() == 0 {
 		log.Fatal("learn: say where the weights go with -out, and name the directories to learn from")
@@ -43,10 +43,12 @@ func main() {
 		err = c.strips(columns.Reading, *cuts, chance)
 	case "glance":
 		err = c.strips(columns.Glancing, *cuts, chance)
+	case "edges":
+		err = c.strips(columns.Edging, *cuts, chance)
 	case "bodies":
 		err = c.scenes(chance)
 	default:
-		err = fmt.Errorf("%q is no network: use reading, glance or bodies", *of)
+		err = fmt.Errorf("%q is no network: use reading, glance, edges or bodies", *of)
 	}
 	if err != nil {
 		log.Fatalf("learn: %v", err)

@@ -20,12 +20,27 @@ const (
 // it.
 func (v *view) loss(m *scratch, s *scene) (loss float64, slope blas32.General) {
 	slope = m.matrix(v.said.Rows, v.said.Cols)
-	near := make([]float64, v.places()) // how nearly each cell is the middle of a body
-	whose := make([]*body, v.places())
-	ignored := make([]bool, v.places())
-	middles := 0.0
+	ringed, bare := v.aim(s, false), v.aim(s, true)
+	asked := ringed.asked() + bare.asked()
+	return ringed.loss(v, bodies.Middle, asked, slope) + bare.loss(v, bodies.Bare, asked, slope), slope
+}
+
+// An aim is what the cells should say of bodies of one sort.
+type aim struct {
+	near    []float64 // how nearly each cell is the middle of a body
+	whose   []*body
+	ignored []bool
+	middles float64
+}
+
+// aim is what the cells should say of bodies with rings, or without.
+func (v *view) aim(s *scene, bare bool) aim {
+	a := aim{make([]float64, v.places()), make([]*body, v.places()), make([]bool, v.places()), 0}
 	for i := range s.bodies {
 		b := &s.bodies[i]
+		if b.bare != bare {
+			continue
+		}
 		x, y := b.x/bodies.Cell, b.y/bodies.Cell
 		reach := math.Max(middleReach*b.rise/bodies.Cell, 0.75)
 		nearest, least := -1, math.Inf(1)
@@ -35,11 +50,11 @@ func (v *view) loss(m *scratch, s *scene) (loss float64, slope blas32.General) {
 				dx, dy := float64(c)+0.5-x, float64(r)+0.5-y
 				far := dx*dx + dy*dy
 				if b.half < smallest*bodies.Cell {
-					ignored[j] = true
+					a.ignored[j] = true
 					continue
 				}
-				if n := math.Exp(-far / (2 * reach * reach)); n > near[j] {
-					near[j], whose[j] = n, b
+				if n := math.Exp(-far / (2 * reach * reach)); n > a.near[j] {
+					a.near[j], a.whose[j] = n, b
 				}
 				if far < least && math.Abs(dx) <= 0.5 && math.Abs(dy) <= 0.5 {
 					nearest, least = j, far
@@ -47,40 +62,53 @@ func (v *view) loss(m *scratch, s *scene) (loss float64, slope blas32.General) {
 			}
 		}
 		if nearest >= 0 {
-			near[nearest], whose[nearest] = 1, b
-			middles++
+			a.near[nearest], a.whose[nearest] = 1, b
+			a.middles++
 		}
 	}
-	middles = math.Max(1, middles)
-	asked := 0.0
-	for j, n := range near {
-		if n > sizesFrom && !ignored[j] {
-			asked += n
+	return a
+}
+
+// asked is how much is asked of places and sizes.
+func (a *aim) asked() (sum float64) {
+	for j, n := range a.near {
+		if n > sizesFrom && !a.ignored[j] {
+			sum += n
 		}
 	}
-	for j, n := range near {
-		if ignored[j] {
+	return sum
+}
+
+// loss is the loss over what was said by an output of middles, and of places and
+// sizes, out of all that is asked of these. It adds to the slope.
+func (a *aim) loss(v *view, by int, asked float64, slope blas32.General) (loss float64) {
+	middles := math.Max(1, a.middles)
+	for j, n := range a.near {
+		if a.ignored[j] {
 			continue
 		}
 		said, d := v.said.Data[j*bodies.Outputs:][:bodies.Outputs], slope.Data[j*bodies.Outputs:][:bodies.Outputs]
-		l, g := middleLoss(float64(said[bodies.Middle]), n)
+		l, g := middleLoss(float64(said[by]), n)
 		loss += l / middles
-		d[bodies.Middle] = float32(g / middles)
+		d[by] = float32(g / middles)
 		if n <= sizesFrom {
 			continue
 		}
-		truth := wanted(whose[j], j%v.columns, j/v.columns)
-		for k := bodies.Right; k < bodies.Outputs; k++ {
+		truth := wanted(a.whose[j], j%v.columns, j/v.columns)
+		for k := bodies.Right; k <= bodies.Rise; k++ {
+			if a.whose[j].round && (k == bodies.Cosine || k == bodies.Sine) {
+				continue
+			}
 			weight := n / asked
 			if k <= bodies.Down {
 				weight *= 0.5
 			}
 			l, g := distanceLoss(float64(said[k]) - truth[k])
 			loss += weight * l
-			d[k] = float32(weight * g)
+			d[k] += float32(weight * g)
 		}
 	}
-	return loss, slope
+	return loss
 }
 
 // wanted is what a cell should say of a body.

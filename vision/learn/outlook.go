@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"ringwise/vision"
 	"ringwise/vision/bodies"
@@ -19,7 +20,7 @@ import (
 // first.
 type outlook struct {
 	sizes  [2]raster
-	bodies []body // in pixels of the first
+	bodies []body // in pixels of the first, with rings and without
 }
 
 // A raster is sRGB pixels, three bytes each.
@@ -48,11 +49,33 @@ func (p photo) outlook(dir string) (outlook, error) {
 		o.sizes[i] = shrunk(picture.Pixels, scale/float64(int(1)<<i))
 	}
 	for _, r := range p.Resistors {
-		b := bodyOf(r.Body.Polygon)
+		o.bodies = append(o.bodies, bodyOf(r.Body.Polygon))
+	}
+	o.bodies = append(o.bodies, p.bare()...)
+	for i := range o.bodies {
+		b := &o.bodies[i]
 		b.x, b.y, b.half, b.rise = b.x*scale, b.y*scale, b.half*scale, b.rise*scale
-		o.bodies = append(o.bodies, b)
 	}
 	return o, nil
+}
+
+// unringed are the kinds of resistors that wear no rings.
+var unringed = []string{"photoresistor", "thermistor", "trimmer", "dotted resistor", "printed resistor", "blank body", "cement block"}
+
+// bare are the resistors without rings. What is no axial part is as long as wide.
+func (p photo) bare() (out []body) {
+	for _, d := range p.Distractors {
+		if !slices.Contains(unringed, d.Kind) || d.Length == 0 {
+			continue
+		}
+		b := body{x: d.Center[0], y: d.Center[1], ux: 1, half: d.Length / 2, rise: d.Length / 2, round: true}
+		if d.Body != nil {
+			b = bodyOf(d.Body.Polygon)
+		}
+		b.bare = true
+		out = append(out, b)
+	}
+	return out
 }
 
 func shrunk(pixels gocv.Mat, scale float64) raster {
@@ -102,8 +125,8 @@ func (o *outlook) vary(chance *rand.Rand) *scene {
 	}
 	var side *row
 	all := o.bodies
-	if len(o.bodies) > 0 && chance.Float64() < 0.25 {
-		side = newRow(o, chance)
+	if ringed := o.ringed(); len(ringed) > 0 && chance.Float64() < 0.25 {
+		side = newRow(ringed, chance)
 		all = side.bodies(all)
 		c.x, c.y = side.of.x, side.of.y
 	}
@@ -139,6 +162,15 @@ func (o *outlook) vary(chance *rand.Rand) *scene {
 		s.bodies = append(s.bodies, c.shown(b))
 	}
 	return s
+}
+
+func (o *outlook) ringed() (out []body) {
+	for _, b := range o.bodies {
+		if !b.bare {
+			out = append(out, b)
+		}
+	}
+	return out
 }
 
 // A shot is how a piece of a photo comes to lie in the window.

@@ -51,12 +51,12 @@ func (e *example) repaint(chance *rand.Rand, truth *target) *[columns.Columns][3
 	}
 	turn := chance.Float64() < 0.5
 	for start := 0; start < columns.Columns; start++ {
-		class := ringClass(&e.target[start])
+		class := ringClass(&e.target.shares[start])
 		if class == 0 {
 			continue
 		}
 		end := start
-		for end < columns.Columns && e.target[end][class] > 0 {
+		for end < columns.Columns && e.target.shares[end][class] > 0 {
 			end++
 		}
 		factor := tinted(chance, 0.6, 0.16)
@@ -81,13 +81,13 @@ func (e *example) repaint(chance *rand.Rand, truth *target) *[columns.Columns][3
 			}
 		}
 		for c := start; c < end; c++ {
-			share := e.target[c][class]
+			share := e.target.shares[c][class]
 			for k := range 3 {
 				out[c][k] += share * (factor[k] - body[k])
 			}
 			if to != class {
-				truth[c][class] -= share
-				truth[c][to] += share
+				truth.shares[c][class] -= share
+				truth.shares[c][to] += share
 			}
 		}
 		start = end - 1
@@ -105,13 +105,17 @@ func ringClass(shares *[columns.Classes]float32) columns.Class {
 	return 0
 }
 
-// inside is how much of a row is body, where there is one.
-func (e *example) inside(row int, mirrored bool) float32 {
-	if mirrored {
-		row = columns.Rows - 1 - row
-	}
-	place := 2*(float64(row)+0.5)/columns.Rows - 1
-	d := math.Abs(place-e.middle) / math.Max(0.01, e.thick)
+// fromAxis is how far the middle of a row lies from the body's axis in a column, in
+// half widths of the body.
+func (e *example) fromAxis(row, column int) float64 {
+	edges := &e.target.edges[column]
+	middle := float64(edges[0]+edges[1]) / 2
+	return (2*(float64(row)+0.5)/columns.Rows - 1 - middle) / math.Max(0.01, e.thick)
+}
+
+// inside is how much of a row is body in a column, where there is one.
+func (e *example) inside(row, column int) float32 {
+	d := math.Abs(e.fromAxis(row, column))
 	return float32(math.Max(0, math.Min(1, (1.03-d)/0.08)))
 }
 
@@ -121,12 +125,12 @@ func (e *example) inside(row int, mirrored bool) float32 {
 // broad light and dark stripes along the body.
 func (e *example) finish(chance *rand.Rand) (out [columns.Columns]*[columns.Rows][3]uint8) {
 	for start := 0; start < columns.Columns; start++ {
-		class := ringClass(&e.target[start])
+		class := ringClass(&e.target.shares[start])
 		if class == 0 {
 			continue
 		}
 		end := start
-		for end < columns.Columns && e.target[end][class] > 0 {
+		for end < columns.Columns && e.target.shares[end][class] > 0 {
 			end++
 		}
 		colour := decode.Colour(class - columns.Ring)
@@ -167,15 +171,15 @@ func (e *example) even(start, end int, out *[columns.Columns]*[columns.Rows][3]u
 // mirror lays a gleam over a stretch.
 func (e *example) mirror(start, end int, g gleam, out *[columns.Columns]*[columns.Rows][3]uint8) {
 	for c := start; c < end; c++ {
-		share := float64(1 - e.target[c][columns.Body] - e.target[c][columns.Outside])
+		share := float64(1 - e.target.shares[c][columns.Body] - e.target.shares[c][columns.Outside])
 		shown := new([columns.Rows][3]uint8)
 		for r := range shown {
 			p := e.pixels[r][c]
 			if out[c] != nil {
 				p = out[c][r]
 			}
-			factor, white := g.at((2*(float64(r)+0.5)/columns.Rows - 1 - e.middle) / math.Max(0.01, e.thick))
-			inside := share * float64(e.inside(r, false))
+			factor, white := g.at(e.fromAxis(r, c))
+			inside := share * float64(e.inside(r, c))
 			for k, v := range p {
 				v := float64(v)
 				lit := math.Min(255, v*factor)

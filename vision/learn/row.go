@@ -14,9 +14,9 @@ type row struct {
 	turned bool    // whether every other copy lies the other way round
 }
 
-// newRow draws a row of one of a photo's bodies.
-func newRow(o *outlook, chance *rand.Rand) *row {
-	of := o.bodies[chance.IntN(len(o.bodies))]
+// newRow draws a row of one of some bodies.
+func newRow(bodies []body, chance *rand.Rand) *row {
+	of := bodies[chance.IntN(len(bodies))]
 	if chance.Float64() < 0.5 { // to the other side
 		of.ux, of.uy = -of.ux, -of.uy
 	}

@@ -16,7 +16,7 @@ func TestRow(t *testing.T) {
 	for range 50 {
 		s, c := math.Sincos(2 * math.Pi * chance.Float64())
 		first := body{x: 300, y: 200, ux: c, uy: s, half: 50, rise: 16}
-		r := newRow(&outlook{bodies: []body{first}}, chance)
+		r := newRow([]body{first}, chance)
 		far := body{x: 300 + 200*c, y: 200 + 200*s, ux: c, uy: s, half: 50, rise: 16}
 		covered := first
 		covered.x, covered.y = first.x-r.step*r.of.uy+3*c, first.y+r.step*r.of.ux+3*s

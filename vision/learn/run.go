@@ -20,7 +20,7 @@ type pass struct {
 type run struct {
 	stem, context, last pass
 	tower, blocks       []pass
-	scores              blas32.General
+	said                blas32.General
 }
 
 func send(m *scratch, l *layers.Layer, x blas32.General, g grid) (blas32.General, pass) {
@@ -53,7 +53,7 @@ func through(m *scratch, n *columns.Net, s *columns.Strip) *run {
 		g = layer{l}.after(g)
 		r.tower = append(r.tower, p)
 	}
-	if n.Pixels {
+	if n.Tower != nil {
 		add(x, y)
 	}
 	for i, block := range n.Blocks {
@@ -68,7 +68,7 @@ func through(m *scratch, n *columns.Net, s *columns.Strip) *run {
 			addToAll(x, whole, 1)
 		}
 	}
-	r.scores, r.last = send(m, n.Last, rectified(m, x), line)
+	r.said, r.last = send(m, n.Last, rectified(m, x), line)
 	return r
 }
 
@@ -107,19 +107,40 @@ func (r *run) back(m *scratch, n *columns.Net, d blas32.General, slope *columns.
 	}
 }
 
-// loss is the loss per column over what went through: the cross entropy between
-// the truth and the likelihoods. Its slope by the scores comes with it.
-func (r *run) loss(m *scratch, truth *target) (loss float64, slope blas32.General) {
-	slope = m.matrix(r.scores.Rows, columns.Classes)
-	scale := 1 / float32(r.scores.Rows)
-	for i := range r.scores.Rows {
-		p := columns.LogSoftmax([columns.Classes]float32(r.scores.Data[i*columns.Classes:]))
-		for k := range p {
-			loss -= float64(truth[i][k] * p[k] * scale)
-			slope.Data[i*columns.Classes+k] = (float32(math.Exp(float64(p[k]))) - truth[i][k]) * scale
+// loss is the loss per column over what went through. Its slope comes with it.
+func (r *run) loss(m *scratch, shape columns.Shape, truth *target) (loss float64, slope blas32.General) {
+	slope = m.matrix(r.said.Rows, r.said.Cols)
+	scale := 1 / float32(r.said.Rows)
+	for i := range r.said.Rows {
+		said, d := r.said.Data[i*r.said.Cols:][:r.said.Cols], slope.Data[i*r.said.Cols:][:r.said.Cols]
+		if shape.Outputs == columns.Classes {
+			loss += crossEntropy(said, truth.shares[i][:], scale, d)
+		} else if truth.shares[i][columns.Outside] == 0 {
+			loss += farOff(said, truth.edges[i][:], scale, d)
 		}
 	}
 	return loss, slope
+}
+
+// crossEntropy is that between the truth and the likelihoods that scores stand for,
+// to a scale. It writes its slope.
+func crossEntropy(scores, truth []float32, scale float32, slope []float32) (loss float64) {
+	p := columns.LogSoftmax([columns.Classes]float32(scores))
+	for k := range p {
+		loss -= float64(truth[k] * p[k] * scale)
+		slope[k] = (float32(math.Exp(float64(p[k]))) - truth[k]) * scale
+	}
+	return loss
+}
+
+// farOff is how far off a body's edges are told, to a scale. It writes its slope.
+func farOff(told, truth []float32, scale float32, slope []float32) (loss float64) {
+	for k := range told {
+		l, g := distanceLoss(float64(told[k] - truth[k]/columns.EdgeUnit))
+		loss += l * float64(scale)
+		slope[k] = float32(g) * scale
+	}
+	return loss
 }
 
 // learnFrom adds to slope the slopes of the loss over a strip and returns the
@@ -127,7 +148,7 @@ func (r *run) loss(m *scratch, truth *target) (loss float64, slope blas32.Genera
 func learnFrom(m *scratch, n *columns.Net, s *columns.Strip, truth *target, slope *columns.Net) float64 {
 	m.giveBack()
 	r := through(m, n, s)
-	loss, d := r.loss(m, truth)
+	loss, d := r.loss(m, n.Shape, truth)
 	r.back(m, n, d, slope)
 	return loss
 }

@@ -18,7 +18,8 @@ func drawnScene(chance *rand.Rand) *scene {
 	for i := range s.lab {
 		s.lab[i] = float32(chance.NormFloat64())
 	}
-	for _, b := range []body{{x: 60, y: 90, half: 40, rise: 15}, {x: 200, y: 128, half: 20, rise: 8}, {x: 250, y: 30, half: 30, rise: 11}} {
+	for _, b := range []body{{x: 60, y: 90, half: 40, rise: 15}, {x: 200, y: 128, half: 20, rise: 8}, {x: 250, y: 30, half: 30, rise: 11},
+		{x: 80, y: 190, half: 22, rise: 10, bare: true}, {x: 150, y: 60, half: 25, rise: 25, bare: true, round: true}} {
 		b.uy, b.ux = math.Sincos(2 * math.Pi * chance.Float64())
 		s.bodies = append(s.bodies, b)
 	}

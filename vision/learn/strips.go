@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"math/rand/v2"
 
 	"ringwise/vision/columns"
@@ -18,17 +19,19 @@ func ofStrips(shape columns.Shape, taught, held []example) lesson[*columns.Net] 
 			return learnFrom(m, n, s, truth, slope)
 		},
 		measure: func(n *columns.Net) string {
+			if shape.Outputs == columns.Sides {
+				return fmt.Sprintf("edges off by %.4f", edgesOff(n, held))
+			}
 			right, rings := rightColumns(n, held)
 			return fmt.Sprintf("columns right %.4f, ring columns right %.4f", right, rings)
 		},
 	}
 }
 
-// rightColumns is the share of columns, and of ring columns, whose likeliest class
-// is the true one.
-func rightColumns(net *columns.Net, held []example) (right, rings float64) {
+// eachColumn hands over what a network says of each column of some strips that were
+// held back, with the example.
+func eachColumn(net *columns.Net, held []example, take func(e *example, column int, said []float32)) {
 	var m scratch
-	n, ringColumns := 0.0, 0.0
 	for i := 0; i < len(held); i += max(1, len(held)/300) {
 		e := &held[i]
 		s := &columns.Strip{Detail: e.detail}
@@ -40,29 +43,54 @@ func rightColumns(net *columns.Net, held []example) (right, rings float64) {
 			}
 		}
 		m.giveBack()
-		seen := through(&m, net, s).scores
+		said := through(&m, net, s).said
 		for c := range columns.Columns {
-			scores := seen.Data[c*columns.Classes:][:columns.Classes]
-			likeliest, truly := 0, 0
-			for k := range scores {
-				if scores[k] > scores[likeliest] {
-					likeliest = k
-				}
-				if e.target[c][k] > e.target[c][truly] {
-					truly = k
-				}
-			}
-			n++
-			if likeliest == truly {
-				right++
-			}
-			if truly >= columns.Ring {
-				ringColumns++
-				if likeliest == truly {
-					rings++
-				}
-			}
+			take(e, c, said.Data[c*said.Cols:][:said.Cols])
 		}
 	}
+}
+
+// rightColumns is the share of columns, and of ring columns, whose likeliest class
+// is the true one.
+func rightColumns(net *columns.Net, held []example) (right, rings float64) {
+	n, ringColumns := 0.0, 0.0
+	eachColumn(net, held, func(e *example, column int, scores []float32) {
+		truth := e.target.shares[column]
+		likeliest, truly := 0, 0
+		for k := range scores {
+			if scores[k] > scores[likeliest] {
+				likeliest = k
+			}
+			if truth[k] > truth[truly] {
+				truly = k
+			}
+		}
+		n++
+		if likeliest == truly {
+			right++
+		}
+		if truly >= columns.Ring {
+			ringColumns++
+			if likeliest == truly {
+				rings++
+			}
+		}
+	})
 	return right / n, rings / ringColumns
+}
+
+// edgesOff is how far off a body's edges are on average, in half heights of the
+// strip.
+func edgesOff(net *columns.Net, held []example) float64 {
+	n, off := 0.0, 0.0
+	eachColumn(net, held, func(e *example, column int, said []float32) {
+		if e.target.shares[column][columns.Outside] > 0 {
+			return
+		}
+		for k, edge := range said {
+			n++
+			off += math.Abs(float64(columns.EdgeUnit*edge - e.target.edges[column][k]))
+		}
+	})
+	return off / n
 }

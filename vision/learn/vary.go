@@ -21,21 +21,26 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 	ground := tinted(chance, 0.4, 0.22)
 	coat := e.repaint(chance, &truth)
 	var moved target
-	for c := range moved {
+	for c := range moved.shares {
 		at := warp[c]
 		if swap {
 			at = warp[width-1-c]
 		}
-		moved[c] = truth[at]
+		moved.shares[c] = truth.shares[at]
+		upper, lower := truth.edges[at][0], truth.edges[at][1]
+		if mirror {
+			upper, lower = -lower, -upper
+		}
+		moved.edges[c] = [columns.Sides]float32{upper, lower}
 	}
 	finish := e.finish(chance)
 	noise := float32(4 * math.Max(0, chance.NormFloat64()))
 	for r := range rows {
-		from := &e.pixels[r]
+		row := r
 		if mirror {
-			from = &e.pixels[rows-1-r]
+			row = rows - 1 - r
 		}
-		inside := e.inside(r, mirror)
+		from := &e.pixels[row]
 		for c := range width {
 			at := warp[c]
 			if swap {
@@ -43,13 +48,10 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 			}
 			p := from[at]
 			if finish[at] != nil {
-				p = finish[at][r]
-				if mirror {
-					p = finish[at][rows-1-r]
-				}
+				p = finish[at][row]
 			}
 			q := &s.Pixels[r][c]
-			body := inside * (1 - e.target[at][columns.Outside])
+			body := e.inside(row, at) * (1 - e.target.shares[at][columns.Outside])
 			for k := range 3 {
 				q[k] = curves[k][p[k]] * (body*coat[at][k] + (1-body)*ground[k])
 			}

@@ -15,7 +15,8 @@ import (
 // drawn is a grey body with one red ring on white ground, and its label.
 func drawn() *example {
 	e := &example{detail: 1, thick: 0.5}
-	for c := range e.target {
+	for c := range e.target.shares {
+		e.target.edges[c] = [columns.Sides]float32{-0.4, 0.5}
 		class := columns.Outside
 		colour := [3]uint8{250, 250, 250}
 		switch {
@@ -24,7 +25,7 @@ func drawn() *example {
 		case c >= 30 && c < 130:
 			class, colour = columns.Body, [3]uint8{150, 150, 150}
 		}
-		e.target[c][class] = 1
+		e.target.shares[c][class] = 1
 		for r := range e.pixels {
 			e.pixels[r][c] = [3]uint8{250, 250, 250}
 			if r >= 12 && r < 32 {
@@ -40,17 +41,21 @@ func drawn() *example {
 func TestVaryKeepsLabels(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
 	e := drawn()
-	swapped := 0
+	swapped, mirrored := 0, 0
 	for range 200 {
 		s, target := e.vary(chance)
 		rings, middle := 0, 0
-		for c := range target {
+		for c := range target.shares {
+			assert.InDelta(t, 0.9, target.edges[c][1]-target.edges[c][0], 1e-5)
+			if target.edges[c][1] < 0.45 {
+				mirrored++
+			}
 			sum := float32(0)
-			for _, share := range target[c] {
+			for _, share := range target.shares[c] {
 				sum += share
 			}
 			require.InDelta(t, 1, sum, 1e-5)
-			if ringClass(&target[c]) != 0 {
+			if ringClass(&target.shares[c]) != 0 {
 				rings++
 				middle += c
 			}
@@ -67,6 +72,7 @@ func TestVaryKeepsLabels(t *testing.T) {
 	}
 	assert.Greater(t, swapped, 50, "both directions are shown")
 	assert.Less(t, swapped, 150)
+	assert.InDelta(t, 0.5, float64(mirrored)/200/columns.Columns, 0.25, "and either side up")
 	assert.Equal(t, drawn(), e, "the example itself stays as it was")
 }
 
@@ -87,6 +93,24 @@ func TestClass(t *testing.T) {
 	}
 }
 
+// TestEdgesOfATurnedBody checks where a body's edges are said to lie in a box that
+// is turned against it, by the corners of the body: its upper edge goes through the
+// two upper ones.
+func TestEdgesOfATurnedBody(t *testing.T) {
+	b := body{x: 100, y: 50, ux: 1, half: 40, rise: 15}
+	box := b.turned(0.1)
+	box.x, box.y = 103, 52
+	outline := b.outline()
+	for side, corners := range [columns.Sides][2]vision.Point{{outline[0], outline[1]}, {outline[3], outline[2]}} {
+		for _, p := range corners {
+			x, y := p.X-box.x, p.Y-box.y
+			along, across := x*box.ux+y*box.uy, y*box.ux-x*box.uy
+			middle, half := box.edges(&b, along)
+			assert.InDelta(t, across, [columns.Sides]float64{middle - half, middle + half}[side], 1e-9)
+		}
+	}
+}
+
 // TestLabelsTurnWithTheBox checks that a box laid the other way round is labelled
 // the other way round.
 func TestLabelsTurnWithTheBox(t *testing.T) {
@@ -95,8 +119,9 @@ func TestLabelsTurnWithTheBox(t *testing.T) {
 	back := b
 	back.ux = -1
 	around := newExample(&columns.Strip{}, back, &b)
-	for c := range there.target {
-		assert.Equal(t, there.target[c], around.target[columns.Columns-1-c])
+	for c := range there.target.shares {
+		assert.Equal(t, there.target.shares[c], around.target.shares[columns.Columns-1-c])
+		assert.Equal(t, there.target.edges[c], around.target.edges[c])
 	}
 	outline := b.outline()
 	assert.Equal(t, vision.Point{X: 60, Y: 35}, outline[0])
