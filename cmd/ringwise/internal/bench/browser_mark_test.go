@@ -78,7 +78,9 @@ func TestMarkByKeys(t *testing.T) {
 	w.untilSays("#said", "5.6 kΩ confirmed")
 	assert.Equal(t, []string{"5.6 kΩ ±5 %"}, r.inStock(t))
 
-	w.press("z", "z")
+	w.press("z")
+	w.untilSays("#said", "Undone: part 5: confirmed") // a second undo before the answer would be refused
+	w.press("z")
 	w.untilSays("#said", "Undone: part 5 marked")
 	w.until(`document.querySelectorAll('#plates button').length === 4`)
 	assert.Empty(t, r.inStock(t))
