@@ -26,8 +26,9 @@ const (
 )
 
 // glanceAt glances at the strip of a fit and moves the fit to the body seen in
-// it. Where the body runs on beyond the strip it is glanced at once more. What
-// the network does not take for a body may still be one without its word.
+// it; what was hinted at is shown to the network that reads at once. Where the body
+// runs on beyond the strip it is glanced at once more. What the network does not
+// take for a body may still be one without its word.
 func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) {
 	if f.leads == 0 && f.half > longBody*f.rise || f.wave > mostWave {
 		return place{}, false

@@ -79,7 +79,8 @@ func TestMarkByKeys(t *testing.T) {
 	assert.Equal(t, []string{"5.6 kΩ ±5 %"}, r.inStock(t))
 
 	w.press("z")
-	w.untilSays("#said", "Undone: part 5: confirmed") // a second undo before the answer would be refused
+	w.untilSays("#said", "Undone: part 5: confirmed")
+	w.until(`document.querySelector('#undo').title.includes('part 5 marked')`) // before that a second undo is refused
 	w.press("z")
 	w.untilSays("#said", "Undone: part 5 marked")
 	w.until(`document.querySelectorAll('#plates button').length === 4`)
