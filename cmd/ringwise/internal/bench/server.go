@@ -392,7 +392,7 @@ func (s *Server) redo(w http.ResponseWriter, r *http.Request) {
 	s.tellDeed(w, deed, err)
 }
 
-// tellDeed answers with what was undone or done again.
+// tellDeed answers with what was undone or done again, and with what can be next.
 func (s *Server) tellDeed(w http.ResponseWriter, deed deed, err error) {
 	if err != nil {
 		fail(w, err)
@@ -400,10 +400,11 @@ func (s *Server) tellDeed(w http.ResponseWriter, deed deed, err error) {
 	}
 	s.hub.send("stock", struct{}{})
 	answer(w, struct {
-		What  string `json:"what"`
-		Photo int    `json:"photo"`
-		Part  int    `json:"part"`
-	}{deed.what, deed.photo, deed.part})
+		What    string      `json:"what"`
+		Photo   int         `json:"photo"`
+		Part    int         `json:"part"`
+		Session sessionView `json:"session"`
+	}{deed.what, deed.photo, deed.part, s.tray.sessionNow()})
 }
 
 func (s *Server) enterByHand(w http.ResponseWriter, r *http.Request) {

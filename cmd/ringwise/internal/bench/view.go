@@ -290,6 +290,13 @@ func binKey(r decode.Reading) string {
 // lately is the time over which the pace of sorting is taken.
 const lately = 5 * time.Minute
 
+// sessionNow is session for who does not hold the tray.
+func (t *tray) sessionNow() sessionView {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.session()
+}
+
 // session is the summary of what was done since the program started.
 func (t *tray) session() sessionView {
 	v := sessionView{Confirmed: len(t.confirmed), Counts: map[status]int{}, Unsaved: len(t.unsaved)}

@@ -99,11 +99,21 @@ async function answer(what) {
 export const undo = () => goBack('undo', 'Undone');
 export const redo = () => goBack('redo', 'Done again');
 
-async function goBack(way, words) {
+// A key pressed twice goes back two steps: the second waits for the answer to the
+// first, which says what comes before it.
+let going = Promise.resolve();
+
+function goBack(way, words) {
+  going = going.then(() => goBackOnce(way, words));
+  return going;
+}
+
+async function goBackOnce(way, words) {
   const which = state.bench?.session[way];
   if (!which) return;
   try {
     const told = await ask(`/${way}`, { [way]: which });
+    if (state.bench.session[way] === which) state.bench.session = told.session; // else what was sent to all windows came first
     complain('');
     if (told.part) hold(told.photo, told.part);
     changed();
