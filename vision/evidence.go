@@ -35,32 +35,47 @@ func (l look) isBody() bool {
 }
 
 // isLink tells whether a place looks like a zero-ohm link: a plain body with one
-// dark ring in its middle, which a second ring does not explain much better, and
-// a lead at either end, unless it is hinted at plainly.
+// ring in its middle, which is black if the network was asked.
 func (l look) isLink() bool {
-	if l.gain >= leastGain || l.leads < 2 && l.chance < surelyHinted || l.solid < 0.85 || l.open > 0.3 || l.discord > 8 {
+	if l.gain >= leastGain || l.open > 0.3 || l.discord > 8 {
 		return false
 	}
-	var one, two *cutting
-	for i := range l.cuts {
-		c := &l.cuts[i]
-		switch len(c.rings) {
-		case 1:
-			if one == nil || c.cost < one.cost {
-				one = c
-			}
-		case 2:
-			if two == nil || c.cost < two.cost {
-				two = c
-			}
-		}
-	}
-	if one == nil || two != nil && one.cost-one.prices > two.cost-two.prices+leastGain {
+	one, ok := l.cheapest(1)
+	if !ok {
 		return false
 	}
 	r := one.rings[0]
-	middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left)
-	return r.seen.l < 38 && r.seen.chroma() < 10 && one.body.l-r.seen.l > 18 && math.Abs(middle-0.5) < 0.12
+	if middle := float64(r.start+r.end-2*l.left) / 2 / float64(l.right-l.left); math.Abs(middle-0.5) >= 0.12 {
+		return false
+	}
+	if l.told != nil {
+		return l.leads > 0 && l.solid >= surelySolid && r.seen.l < one.body.l && l.told.black(r) > 0.5 && l.told.glance().rings == 1
+	}
+	return l.plainlyLink(one)
+}
+
+// plainlyLink tells whether a place is a link even without the network's word: its one
+// ring is dark, a second does not explain it much better, and it has a lead at either
+// end unless it is hinted at plainly.
+func (l look) plainlyLink(one cutting) bool {
+	if l.leads < 2 && l.chance < surelyHinted || l.solid < 0.85 {
+		return false
+	}
+	if two, ok := l.cheapest(2); ok && one.cost-one.prices > two.cost-two.prices+leastGain {
+		return false
+	}
+	seen := one.rings[0].seen
+	return seen.l < 38 && seen.chroma() < 10 && one.body.l-seen.l > 18
+}
+
+// cheapest is the best cutting with so many rings.
+func (l look) cheapest(rings int) (best cutting, ok bool) {
+	for _, c := range l.cuts {
+		if len(c.rings) == rings && (!ok || c.cost < best.cost) {
+			best, ok = c, true
+		}
+	}
+	return best, ok
 }
 
 // worth ranks looks at the same place.

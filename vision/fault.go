@@ -80,13 +80,20 @@ func bareBodies(photo picture, v view, mask plane, g ground, fits []fit, looks [
 		if !ok {
 			continue
 		}
-		l := lookOnce(strip, ground, lit, nil)
+		var told *told
+		if seen.rings == 1 {
+			told = strip.consult() // it may be a link
+		}
+		l := lookOnce(strip, ground, lit, told)
 		if l.solid < bareSolid || l.open > bareOpen || l.discord > bareDiscord {
 			continue
 		}
 		l.box = f.box
-		l.bare = "no ring is seen"
-		if seen.rings > 0 {
+		switch {
+		case l.isLink():
+		case seen.rings == 0:
+			l.bare = "no ring is seen"
+		default:
 			l.bare = tooFew(seen.rings)
 		}
 		out = append(out, l)

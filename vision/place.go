@@ -57,8 +57,13 @@ func glanceAt(photo picture, v view, mask plane, g ground, f fit) (place, bool) 
 	return p, p.gain >= leastGlance && p.half/p.rise < mostAspect
 }
 
-// unaided looks at a fit without the network, which saw hardly a ring in it.
+// unaided looks at a fit in which the network saw hardly a ring: with its word at
+// what may be a link, else without.
 func (p place) unaided(photo picture, v view, mask plane, g ground, f fit) (place, bool) {
+	if l, ok := p.link(photo, v, mask, g); ok {
+		p.body, p.alone = l.box, &l
+		return p, true
+	}
 	if p.gain < plainGlance && (f.leads == 0 || f.fill < wellFilled) {
 		return place{}, false
 	}
@@ -69,6 +74,20 @@ func (p place) unaided(photo picture, v view, mask plane, g ground, f fit) (plac
 	p.fit, p.strip = f, nil
 	p.body, p.alone = l.box, &l
 	return p, true
+}
+
+// link looks closer at a place where one ring was plainly seen, and tells whether it
+// is a zero-ohm link.
+func (p place) link(photo picture, v view, mask plane, g ground) (look, bool) {
+	if p.rings != 1 || p.gain < plainGlance {
+		return look{}, false
+	}
+	strip, ground, f, ok := lit(photo, v, mask, g, p.fit, p.strip)
+	if !ok {
+		return look{}, false
+	}
+	l := look{fit: f, fitted: f.box, strip: strip, ground: ground}.again(photo, v)
+	return l, l.isBody() && l.isLink()
 }
 
 // settles tells whether another box tells nothing new beside this place.

@@ -108,3 +108,10 @@ func (t *told) colours(r ring, to *ringLikelihood) {
 		to[c] += colourTrust * (mean[c] - math.Log(sum))
 	}
 }
+
+// black is the probability of a ring's being black.
+func (t *told) black(r ring) float64 {
+	var l ringLikelihood
+	t.colours(r, &l)
+	return math.Exp(l[decode.Black])
+}
