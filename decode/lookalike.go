@@ -16,7 +16,7 @@ const (
 //   - Moulded chokes have two digits, a multiplier and a tolerance, sometimes a
 //     broad silver ring before them, and are mostly green; but so are many
 //     resistors, and it is the shape that tells. They are made to 5 % or coarser,
-//     and of less than 100 mH.
+//     without a fourth ring to 20 %, and of less than 100 mH.
 //   - Tubular capacitors have five rings on bodies of many colours, the first,
 //     for the temperature coefficient, broader than the others, and are mostly
 //     made to 5 % or coarser. They may have been read from the other end.
@@ -27,10 +27,10 @@ const (
 //   - Six rings are on resistors alone.
 func (s Sighting) mayBeOther(c Candidate) bool {
 	n := len(c.Rings)
-	if n < 4 || n > 5 {
+	if n < 3 || n > 5 {
 		return false
 	}
-	fine := finelyMade(c.Rings[n-1])
+	fine := n > 3 && finelyMade(c.Rings[n-1])
 	stubby := s.Slenderness > 0 && s.Slenderness < leastSlender
 	switch {
 	case n == 5 && s.Body != BodyBlue && s.Body != BodyGreen && s.Body != BodyGrey:

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"ringwise/decode/series"
 )
 
 // A Candidate is one reading that the sighting may stand for.
@@ -329,7 +331,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		r.Why = s.Handicap[0]
 	case len(best.Rings) == 1:
 		r.Why = "one dark ring: a zero-ohm link, or a diode: measure it"
-	case len(best.Rings) == 3:
+	case len(best.Rings) == 3 && (lookAlike || best.mayHideTolerance(s)):
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
 	case lookAlike:
 		r.Why = NoteLookAlike
@@ -378,6 +380,14 @@ func (c Candidate) mayHideRing(cut Cut) bool {
 		least, most = min(least, gap), max(most, gap)
 	}
 	return most > mostUneven*least
+}
+
+// mayHideTolerance tells whether a body of three rings may have a fourth that does not
+// show. Gold hardly stands out from tan, and a part made to 20 %, which has no fourth,
+// has a value of E6 (IEC 60063). Which bodies hide gold is common practice, no source.
+func (c Candidate) mayHideTolerance(s Sighting) bool {
+	coarsest, preferred := series.Lowest(100*int(c.Rings[0]) + 10*int(c.Rings[1]))
+	return s.Body == BodyTan || s.Body == BodyUnknown || !preferred || coarsest > series.E6
 }
 
 // plainDirection is how much better the rings' places must fit one direction

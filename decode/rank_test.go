@@ -427,6 +427,37 @@ func TestRankHeedsAHandicap(t *testing.T) {
 	assert.Equal(t, row(t, "GN BU RD GD"), r.Candidates[0].Rings)
 }
 
+// Parts made to 20 % have no fourth ring and values of E6 (IEC 60063). Which bodies
+// hide a gold one, and what chokes and diodes look like: common practice, no source.
+func TestRankIsSureOfThreeRingsOnlyWhereAFourthWouldShow(t *testing.T) {
+	for _, c := range []struct {
+		name, rings string
+		hue         decode.BodyHue
+		slender     float64
+		broad       float64 // times as broad as the others, of the first ring
+		want        decode.Verdict
+	}{
+		{"gold would show", "YE VT RD", decode.BodyDark, 3, 1, decode.Sure},
+		{"gold would show", "BN BK RD", decode.BodyPink, 3, 1, decode.Sure},
+		{"gold would hardly show", "YE VT RD", decode.BodyTan, 3, 1, decode.Check},
+		{"who knows", "YE VT RD", decode.BodyUnknown, 3, 1, decode.Check},
+		{"39 is made to 10 %", "OG WH RD", decode.BodyDark, 3, 1, decode.Check},
+		{"40 is no preferred number", "YE BK RD", decode.BodyDark, 3, 1, decode.Check},
+		{"a choke of 4.7 mH", "YE VT RD", decode.BodyDark, 2.1, 1, decode.Check},
+		{"a choke would have 470 mH", "YE VT YE", decode.BodyDark, 2.1, 1, decode.Sure},
+		{"a diode", "YE VT RD", decode.BodyDark, 3, 1.8, decode.Check},
+	} {
+		s := seen(cut(t, c.rings, threePlaces))
+		s.Body, s.Slenderness = c.hue, c.slender
+		s.Cuts[0].Rings[0].Width *= c.broad
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s, as %s: %s", c.rings, c.name, r.Why)
+		if c.want == decode.Check {
+			assert.Contains(t, r.Why, "three rings")
+		}
+	}
+}
+
 // Moulded chokes, ringed diodes and tubular capacitors wear rings that are
 // legal here. Which bodies are usual for how many rings: common practice, no
 // source.
