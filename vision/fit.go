@@ -99,6 +99,10 @@ func (l Light) fit() (best guess, variance [4][4]float64) {
 	return best, variance
 }
 
+// kinship is how much of a paint's spread is between bodies rather than between
+// the rings of one body.
+const kinship = 0.4
+
 // counts is how often each colour is known.
 func (l Light) counts() (n [decode.ColourCount]float64) {
 	for _, r := range l.rings {

@@ -45,7 +45,7 @@ func TestAlike(t *testing.T) {
 	of := func(l, a, b float64) ring { return ring{seen: spot{tint{l, a, b}, 20}} }
 	red := of(42, 37, 21)
 	nearRed, orange, blue := of(43, 36, 23), of(52, 28, 33), of(37, 7, -26)
-	got := alike([]ring{red, red, nearRed, orange, blue})
+	got := alike([]ring{red, red, nearRed, orange, blue}, 1)
 	for i := range got {
 		assert.Positive(t, got[i][i], "ring %d like itself", i)
 		for j := range got {
