@@ -338,7 +338,7 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 	case best.mayHideRing(s.Cuts[best.Cut]):
 		r.Why = "a gap is as wide as if a ring of the body's colour were hidden in it: look at the part"
 	case len(ways) > 1 && best.readsBothWays(s.Cuts[best.Cut]):
-		r.Why = "from the other end it is a usual code too, and the spacing does not tell: measure it"
+		r.Why = "from the other end it is a code too, and the spacing does not tell: measure it"
 	case best.Confidence >= surelyAt:
 		r.Verdict = Sure
 	case len(r.Candidates) > 1 && r.Candidates[1].Confidence > best.Confidence/3:
@@ -395,8 +395,8 @@ func (c Candidate) mayHideTolerance(s Sighting) bool {
 const plainDirection = 2.0
 
 // readsBothWays tells whether the candidate read from its other end is a code of
-// preferred digits as well while the rings' places do not plainly say which end
-// comes first.
+// preferred digits as well, or of three rings any code, while the rings' places do
+// not plainly say which end comes first.
 func (c Candidate) readsBothWays(cut Cut) bool {
 	other := slices.Clone(c.Rings)
 	slices.Reverse(other)
@@ -407,7 +407,7 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 	if digitsOf[len(other)] == 3 {
 		odd = math.Log(shareOdd / 900)
 	}
-	if math.IsInf(logPrior(other), -1) || logDigitsOf(other) <= odd+1e-9 {
+	if math.IsInf(logPrior(other), -1) || len(other) > 3 && logDigitsOf(other) <= odd+1e-9 {
 		return false
 	}
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]

@@ -458,6 +458,26 @@ func TestRankIsSureOfThreeRingsOnlyWhereAFourthWouldShow(t *testing.T) {
 	}
 }
 
+// In the middle of a body three rings do not tell which end comes first, whatever
+// value is the more usual.
+func TestRankIsNotSureOfThreeRingsInTheMiddle(t *testing.T) {
+	for _, c := range []struct {
+		rings string
+		why   string // empty where sure
+	}{
+		{"OG OG YE", "from the other end"}, // 43, of E24, from there
+		{"RD RD RD", ""},
+		{"BN BK BK", ""}, // no code begins with black
+	} {
+		s := seen(cut(t, c.rings, []float64{0.23, 0.5, 0.77}))
+		s.Body, s.Slenderness = decode.BodyDark, 3
+		r := rank(t, s)
+		assert.Equal(t, row(t, c.rings), r.Candidates[0].Rings)
+		assert.Contains(t, r.Why, c.why, c.rings)
+		assert.Equal(t, c.why == "", r.Verdict == decode.Sure, "%s: %s", c.rings, r.Why)
+	}
+}
+
 // Moulded chokes, ringed diodes and tubular capacitors wear rings that are
 // legal here. Which bodies are usual for how many rings: common practice, no
 // source.
