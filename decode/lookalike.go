@@ -25,9 +25,16 @@ const (
 //   - Resistors of four rings are mostly tan or brown, those of five or six
 //     blue, green or grey, with a tolerance that chokes do not have.
 //   - Six rings are on resistors alone.
+//   - Parts coded by body, tip and dot have both ends painted, and no body beyond.
+//   - The track of a photoresistor looks like five rings or more of one colour.
 func (s Sighting) mayBeOther(c Candidate) bool {
 	n := len(c.Rings)
-	if n < 3 || n > 5 {
+	switch {
+	case n < 3:
+		return false
+	case c.tipped(s) || n > 4 && c.ofOneColour():
+		return true
+	case n > 5:
 		return false
 	}
 	fine := n > 3 && finelyMade(c.Rings[n-1])
@@ -82,8 +89,35 @@ func (c Candidate) broad(s Sighting, ring int, times float64) bool {
 // atTheEnd tells whether hardly any body is seen beyond one of the outermost rings, so
 // that how broad it is cannot be told.
 func (c Candidate) atTheEnd(s Sighting) bool {
-	const hardly = 0.04 // of the body's length
+	left, right := c.beyond(s)
+	return min(left, right) < hardlyAny
+}
+
+// tipped tells whether hardly any body is seen beyond either of them, and less of it
+// than of paint on the whole.
+func (c Candidate) tipped(s Sighting) bool {
+	left, right := c.beyond(s)
+	paint := 0.0
+	for _, r := range s.Cuts[c.Cut].Rings {
+		paint += r.Width
+	}
+	return max(left, right) < hardlyAny && paint > mostPaint
+}
+
+// mostPaint is the share of a body that rings cover at most where they reach both its
+// ends: half, and some more for being seen too broad. Common practice, no source.
+const mostPaint = 0.55
+
+// hardlyAny is a share of the body's length.
+const hardlyAny = 0.04
+
+// beyond is how much of the body is seen beyond its outermost rings, as shares of its
+// length.
+func (c Candidate) beyond(s Sighting) (left, right float64) {
 	rings := s.Cuts[c.Cut].Rings
 	first, last := rings[0], rings[len(rings)-1]
-	return first.Centre-first.Width/2 < hardly || last.Centre+last.Width/2 > 1-hardly
+	return first.Centre - first.Width/2, 1 - last.Centre - last.Width/2
 }
+
+// ofOneColour tells whether all rings have one colour.
+func (c Candidate) ofOneColour() bool { return len(slices.Compact(slices.Clone(c.Rings))) == 1 }

@@ -544,6 +544,36 @@ func TestRankIsNeverSureOfALookAlike(t *testing.T) {
 	assert.Contains(t, rank(t, s).Candidates[0].Notes, decode.NoteLookAlike)
 }
 
+// Parts coded by body, tip and dot are painted all over, and the track of a
+// photoresistor looks like many rings of one colour. Common practice, no source.
+func TestRankIsNotSureOfTipsAndTracks(t *testing.T) {
+	ends := []float64{0.1, 0.37, 0.63, 0.9}
+	for _, c := range []struct {
+		name, rings string
+		places      []float64
+		width       float64
+		want        decode.Verdict
+	}{
+		{"rings up to the ends", "GN BU RD GD", ends, 0.12, decode.Sure},
+		{"painted all over", "GN BU RD GD", ends, 0.18, decode.Check},
+		{"broad rings amid the body", "GN BU RD GD", fourPlaces, 0.12, decode.Sure},
+		{"a track", "BN BN BN BN BN", fivePlaces, 0.06, decode.Check},
+		{"1.1 kΩ", "BN BN BK BN BN", fivePlaces, 0.06, decode.Sure},
+		{"four of a colour", "RD RD RD RD", fourPlaces, 0.06, decode.Sure},
+	} {
+		s := seen(cut(t, c.rings, c.places))
+		s.Body = decode.BodyTan
+		if len(c.places) > 4 {
+			s.Body = decode.BodyBlue
+		}
+		for i := range s.Cuts[0].Rings {
+			s.Cuts[0].Rings[i].Width = c.width
+		}
+		r := rank(t, s)
+		assert.Equal(t, c.want, r.Verdict, "%s, %s: %s", c.rings, c.name, r.Why)
+	}
+}
+
 // Tubular capacitors wear a broad ring at one end, for the temperature coefficient;
 // on diodes and wire-wound resistors the first ring is broad. The last may be so on
 // any resistor. Common practice, no source.
