@@ -163,9 +163,10 @@ func (l look) isMarked(photo picture, v view, fits []fit) bool {
 // ends, which is the height of the letters where it is print; a fit to the outline
 // is not, but may take in shadow.
 func (l look) whole(photo picture, v view, fits []fit) (*strip, func(beside tint) bool) {
+	const narrowed = 1.45 // letters are two thirds as high as their body, or less
 	for _, f := range fits {
 		along := math.Abs((f.x-l.fitted.x)*math.Cos(l.fitted.angle) + (f.y-l.fitted.y)*math.Sin(l.fitted.angle))
-		if f.rise < 1.2*l.rise || f.rise > 4*l.rise || math.Abs(math.Sin(f.angle-l.fitted.angle)) > 0.2 ||
+		if f.rise < narrowed*l.rise || f.rise > 4*l.rise || math.Abs(math.Sin(f.angle-l.fitted.angle)) > 0.2 ||
 			along > 0.3*l.fitted.half || f.half > 1.5*l.half || !f.overlaps(l.box) {
 			continue
 		}
