@@ -159,9 +159,8 @@ func (l look) isMarked(photo picture, v view, fits []fit) bool {
 }
 
 // whole is a look's strip over the whole width of its body, and which of its rows
-// show the body. The look's own may have been narrowed to where its rings' pattern
-// ends, which is the height of the letters where it is print; a fit to the outline
-// is not, but may take in shadow.
+// show the body. The look's own may have been narrowed to the height of letters where
+// it is print; a fit to the outline is not, but may take in shadow.
 func (l look) whole(photo picture, v view, fits []fit) (*strip, func(beside tint) bool) {
 	const narrowed = 1.45 // letters are two thirds as high as their body, or less
 	for _, f := range fits {
