@@ -125,8 +125,13 @@ func (c *cutter) ringCost(start, end int) float64 {
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
 	width := math.Log(float64(end-start)/8.5) / 0.5
-	return c.told.own()*ringMisfit*inner/n*float64(end-start) + 0.5*width*width + ringPrice + faintPrice*c.faint(start, end) +
+	return c.told.own()*ringMisfit*inner/n*float64(end-start) + 0.5*width*width + c.price(start, end) +
 		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start)) + c.told.ring(start, end)
+}
+
+// price is what of a ring's cost is no misfit.
+func (c *cutter) price(start, end int) float64 {
+	return ringPrice + c.told.doubted()*faintPrice*c.faint(start, end)
 }
 
 // faint is 1 for a stretch just like the body near by and 0 for one unlike it.
@@ -221,7 +226,7 @@ func (c *cutter) cut() []cutting {
 		for j := k; j >= 1; j-- {
 			start := from[j][end]
 			cutting.rings[j-1] = ring{start, end, c.mean(start, end)}
-			cutting.prices += ringPrice + faintPrice*c.faint(start, end)
+			cutting.prices += c.price(start, end)
 			cutting.left = left[start]
 			end = before[j][end]
 		}

@@ -8,6 +8,9 @@ import (
 	"slices"
 	"testing"
 
+	"ringwise/decode"
+	"ringwise/vision/columns"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -154,6 +157,46 @@ func TestLookGain(t *testing.T) {
 			assert.Greater(t, l.solid, 0.95)
 			assert.Less(t, l.open, 0.05)
 		})
+	}
+}
+
+// A ring that looks just like the body, as gold on tan does, is found where the
+// network plainly tells it from the body, and not where it hardly does.
+func TestCutFaintRing(t *testing.T) {
+	for _, c := range []struct {
+		gold  float64 // the probability of gold where the ring lies
+		rings int
+	}{
+		{0.5, 3},
+		{0.85, 4},
+	} {
+		spots, solid := row(13, 115, 8, []int{24, 42, 60})
+		var seen columns.LogLikelihoods
+		for i := range seen {
+			likely := map[columns.Class]float64{}
+			switch at := i - marginColumns; {
+			case at < 13 || at >= 115:
+				likely[columns.Outside] = 0.95
+			case at >= 92 && at < 100:
+				likely[columns.Ring+int(decode.Gold)], likely[columns.Body] = c.gold, 0.95-c.gold
+			default:
+				likely[columns.Body] = 0.95
+				for r, start := range []int{24, 42, 60} {
+					if at >= start && at < start+8 {
+						likely = map[columns.Class]float64{columns.Ring + r: 0.95}
+					}
+				}
+			}
+			for k := range seen[i] {
+				seen[i][k] = float32(math.Log(max(likely[k], 0.001)))
+			}
+		}
+		best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 1, tell(&seen)))
+		assert.Len(t, best.rings, c.rings, "gold with %v", c.gold)
+		if c.rings == 4 && len(best.rings) == 4 {
+			assert.InDelta(t, 92, best.rings[3].start, 2)
+			assert.InDelta(t, 100, best.rings[3].end, 2)
+		}
 	}
 }
 

@@ -16,10 +16,11 @@ type told struct {
 // How far the network is believed beside what is measured directly. It was
 // taught on drawn scenes, and real photos hold what these do not.
 const (
-	columnTrust = 1.0 // of each column's logarithm, in the units of a cutting's cost
-	colourTrust = 1.0 // of a ring's mean logarithm, as a likelihood
-	ownShare    = 0.7 // of the cutting's own misfits once the network has its say
-	leastTold   = -6  // no logarithm counts for less
+	columnTrust = 1.0  // of each column's logarithm, in the units of a cutting's cost
+	colourTrust = 1.0  // of a ring's mean logarithm, as a likelihood
+	ownShare    = 0.7  // of the cutting's own misfits once the network has its say
+	faintDoubt  = 0.25 // of the price of a ring just like the body, likewise
+	leastTold   = -6   // no logarithm counts for less
 )
 
 // glimpse shows a strip to the network for a first glance.
@@ -61,6 +62,15 @@ func (t *told) own() float64 {
 		return 1
 	}
 	return ownShare
+}
+
+// doubted is how much a ring is doubted for being just like the body: gold on tan may
+// be, and the network has learnt to tell it.
+func (t *told) doubted() float64 {
+	if t == nil {
+		return 1
+	}
+	return faintDoubt
 }
 
 // outside is what a column costs as outside the body.
