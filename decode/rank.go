@@ -383,11 +383,13 @@ func (c Candidate) mayHideRing(cut Cut) bool {
 }
 
 // mayHideTolerance tells whether a body of three rings may have a fourth that does not
-// show. Gold hardly stands out from tan, and a part made to 20 %, which has no fourth,
-// has a value of E6 (IEC 60063). Which bodies hide gold is common practice, no source.
+// show. Gold hardly stands out from tan nor silver from grey, and a part made to 20 %,
+// which has no fourth, has a value of E6 (IEC 60063). Which bodies hide what is common
+// practice, no source.
 func (c Candidate) mayHideTolerance(s Sighting) bool {
 	coarsest, preferred := series.Lowest(100*int(c.Rings[0]) + 10*int(c.Rings[1]))
-	return s.Body == BodyTan || s.Body == BodyUnknown || !preferred || coarsest > series.E6
+	hides := s.Body == BodyTan || s.Body == BodyGrey || s.Body == BodyUnknown
+	return hides || !preferred || coarsest > series.E6
 }
 
 // plainDirection is how much better the rings' places must fit one direction

@@ -428,7 +428,7 @@ func TestRankHeedsAHandicap(t *testing.T) {
 }
 
 // Parts made to 20 % have no fourth ring and values of E6 (IEC 60063). Which bodies
-// hide a gold one, and what chokes and diodes look like: common practice, no source.
+// hide a gold or silver one, and what chokes and diodes look like: common practice, no source.
 func TestRankIsSureOfThreeRingsOnlyWhereAFourthWouldShow(t *testing.T) {
 	for _, c := range []struct {
 		name, rings string
@@ -440,6 +440,7 @@ func TestRankIsSureOfThreeRingsOnlyWhereAFourthWouldShow(t *testing.T) {
 		{"gold would show", "YE VT RD", decode.BodyDark, 3, 1, decode.Sure},
 		{"gold would show", "BN BK RD", decode.BodyPink, 3, 1, decode.Sure},
 		{"gold would hardly show", "YE VT RD", decode.BodyTan, 3, 1, decode.Check},
+		{"silver would hardly show", "YE VT RD", decode.BodyGrey, 3, 1, decode.Check},
 		{"who knows", "YE VT RD", decode.BodyUnknown, 3, 1, decode.Check},
 		{"39 is made to 10 %", "OG WH RD", decode.BodyDark, 3, 1, decode.Check},
 		{"40 is no preferred number", "YE BK RD", decode.BodyDark, 3, 1, decode.Check},
