@@ -170,9 +170,9 @@ func (b body) turned(angle float64) body {
 // beside is about the same body: off by what finding may be off, or by much.
 func (b body) beside(chance *rand.Rand, much bool) body {
 	near := func(spread float64) float64 { return chance.NormFloat64() * spread }
-	o := b.turned(near(0.04))
-	along, across := near(0.05)*b.half, near(0.1)*b.rise
-	stretch, thicken := math.Exp(near(0.08)), math.Exp(near(0.12))
+	o := b.turned(near(0.03))
+	along, across := near(0.03)*b.half, near(0.07)*b.rise
+	stretch, thicken := math.Exp(near(0.05)), math.Exp(near(0.08))
 	if much {
 		o = b.turned(near(0.08))
 		along = (2*chance.Float64() - 1) * 0.7 * b.half

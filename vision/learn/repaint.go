@@ -42,55 +42,96 @@ func tinted(chance *rand.Rand, share, spread float64) [3]float32 {
 }
 
 // repaint draws another coat for the body and its rings: the factors on the
-// sRGB values of each column. Rings turned into another colour are labelled so.
-func (e *example) repaint(chance *rand.Rand, truth *target) *[columns.Columns][3]float32 {
+// sRGB values of each column. Rings of one paint come from one pot, more or less; a
+// paint turned into another is labelled so. What is thin takes on less of its coat.
+func (e *example) repaint(chance *rand.Rand, thin *[columns.Columns]float32, truth *target) *[columns.Columns][3]float32 {
 	out := new([columns.Columns][3]float32)
 	body := tinted(chance, 0.45, 0.28)
 	for c := range out {
 		out[c] = body
 	}
 	turn := chance.Float64() < 0.5
-	for start := 0; start < columns.Columns; start++ {
-		class := ringClass(&e.target.shares[start])
-		if class == 0 {
+	var pots [columns.Classes]*pot
+	for _, ring := range e.rings() {
+		if pots[ring.class] == nil {
+			pots[ring.class] = newPot(ring.class, turn, chance)
+		}
+		p := pots[ring.class]
+		factor := tinted(chance, 0.5, 0.05)
+		for k := range factor {
+			factor[k] *= p.factor[k]
+		}
+		for c := ring.start; c < ring.end; c++ {
+			share := e.target.shares[c][ring.class]
+			for k := range 3 {
+				out[c][k] += share * (1 - thin[c]) * (factor[k] - body[k])
+			}
+			if p.class != ring.class {
+				truth.shares[c][ring.class] -= share
+				truth.shares[c][p.class] += share
+			}
+		}
+	}
+	return out
+}
+
+// A pot is what becomes of one paint of a part: the class it is turned into, and the
+// factors on its sRGB values.
+type pot struct {
+	class  columns.Class
+	factor [3]float32
+}
+
+func newPot(class columns.Class, turn bool, chance *rand.Rand) *pot {
+	colour := decode.Colour(class - columns.Ring)
+	spread := 0.16
+	if metallic(colour) {
+		spread = 0.22
+	}
+	p := &pot{class, tinted(chance, 0.6, spread)}
+	old, dyed := dyes[colour]
+	if !turn || !dyed || chance.Float64() >= 0.7 {
+		return p
+	}
+	other := decode.Colour(chance.IntN(int(decode.White) + 1))
+	if chance.Float64() < 0.02 {
+		other = decode.Pink
+	}
+	var by [3]float64
+	most := 0.0
+	for k := range by {
+		by[k] = dyes[other][k] / old[k]
+		most = max(most, by[k])
+	}
+	if most < mostTurn {
+		p.class = columns.Ring + int(other)
+		for k := range by {
+			p.factor[k] *= float32(by[k])
+		}
+	}
+	return p
+}
+
+func metallic(c decode.Colour) bool { return c == decode.Gold || c == decode.Silver }
+
+// A stretch is the columns that show a ring.
+type stretch struct {
+	class      columns.Class
+	start, end int
+}
+
+// rings are those of the strip.
+func (e *example) rings() (out []stretch) {
+	for c := 0; c < columns.Columns; c++ {
+		s := stretch{ringClass(&e.target.shares[c]), c, c}
+		if s.class == 0 {
 			continue
 		}
-		end := start
-		for end < columns.Columns && e.target.shares[end][class] > 0 {
-			end++
+		for s.end < columns.Columns && e.target.shares[s.end][s.class] > 0 {
+			s.end++
 		}
-		factor := tinted(chance, 0.6, 0.16)
-		to := class
-		old, dyed := dyes[decode.Colour(class-columns.Ring)]
-		if turn && dyed && chance.Float64() < 0.7 {
-			other := decode.Colour(chance.IntN(int(decode.White) + 1))
-			if chance.Float64() < 0.02 {
-				other = decode.Pink
-			}
-			most := 0.0
-			var by [3]float64
-			for k := range by {
-				by[k] = dyes[other][k] / old[k]
-				most = max(most, by[k])
-			}
-			if most < mostTurn {
-				to = columns.Ring + int(other)
-				for k := range by {
-					factor[k] *= float32(by[k])
-				}
-			}
-		}
-		for c := start; c < end; c++ {
-			share := e.target.shares[c][class]
-			for k := range 3 {
-				out[c][k] += share * (factor[k] - body[k])
-			}
-			if to != class {
-				truth.shares[c][class] -= share
-				truth.shares[c][to] += share
-			}
-		}
-		start = end - 1
+		out = append(out, s)
+		c = s.end - 1
 	}
 	return out
 }
@@ -122,31 +163,22 @@ func (e *example) inside(row, column int) float32 {
 // finish changes the paint of some metallic rings, and now and then of others:
 // for the columns of such a ring, what each row shows. Real metallic paint
 // glitters little or much, and where it is smooth it mirrors what is around in
-// broad light and dark stripes along the body.
-func (e *example) finish(chance *rand.Rand) (out [columns.Columns]*[columns.Rows][3]uint8) {
-	for start := 0; start < columns.Columns; start++ {
-		class := ringClass(&e.target.shares[start])
-		if class == 0 {
-			continue
-		}
-		end := start
-		for end < columns.Columns && e.target.shares[end][class] > 0 {
-			end++
-		}
-		colour := decode.Colour(class - columns.Ring)
+// broad light and dark stripes along the body. Where it is thin the body shows.
+func (e *example) finish(chance *rand.Rand, thin *[columns.Columns]float32) (out [columns.Columns]*[columns.Rows][3]uint8) {
+	for _, ring := range e.rings() {
 		even, mirror := 0.1, 0.0
-		if colour == decode.Gold || colour == decode.Silver {
+		if metallic(decode.Colour(ring.class - columns.Ring)) {
 			even, mirror = 0.4, 0.45
 		}
-		if end-start > 3 {
+		if ring.end-ring.start > 3 {
 			if chance.Float64() < even {
-				e.even(start+1, end-1, &out)
+				e.even(ring.start+1, ring.end-1, &out)
 			}
 			if chance.Float64() < mirror {
-				e.mirror(start, end, newGleam(chance), &out)
+				e.mirror(ring.start, ring.end, newGleam(chance), &out)
 			}
 		}
-		start = end - 1
+		e.bare(ring, thin, &out)
 	}
 	return out
 }

@@ -19,7 +19,8 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 	curves := lightCurves(chance)
 	warp := newWarp(chance)
 	ground := tinted(chance, 0.4, 0.22)
-	coat := e.repaint(chance, &truth)
+	thin := e.thin(chance)
+	coat := e.repaint(chance, thin, &truth)
 	var moved target
 	for c := range moved.shares {
 		at := warp[c]
@@ -33,7 +34,7 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 		}
 		moved.edges[c] = [columns.Sides]float32{upper, lower}
 	}
-	finish := e.finish(chance)
+	finish := e.finish(chance, thin)
 	noise := float32(4 * math.Max(0, chance.NormFloat64()))
 	for r := range rows {
 		row := r

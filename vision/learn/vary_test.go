@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -74,6 +75,69 @@ func TestVaryKeepsLabels(t *testing.T) {
 	assert.Less(t, swapped, 150)
 	assert.InDelta(t, 0.5, float64(mirrored)/200/columns.Columns, 0.25, "and either side up")
 	assert.Equal(t, drawn(), e, "the example itself stays as it was")
+}
+
+// TestThinRingsShowTheBody checks that half thin paint looks half like the body beside
+// it, in each row, and that what is not thin stays as it is.
+func TestThinRingsShowTheBody(t *testing.T) {
+	e := drawn()
+	rings := e.rings()
+	require.Equal(t, []stretch{{columns.Ring + int(decode.Red), 60, 70}}, rings)
+	var thin [columns.Columns]float32
+	var shown [columns.Columns]*[columns.Rows][3]uint8
+	e.bare(rings[0], &thin, &shown)
+	assert.Nil(t, shown[64])
+	for c := 60; c < 70; c++ {
+		thin[c] = 0.5
+	}
+	e.bare(rings[0], &thin, &shown)
+	assert.Equal(t, [3]uint8{160, 95, 95}, shown[64][20])
+	assert.Equal(t, [3]uint8{250, 250, 250}, shown[64][5], "ground beside the body")
+	assert.Nil(t, shown[59])
+}
+
+// TestThinIsSeldomAndMostlyMetal checks which rings are drawn thin.
+func TestThinIsSeldomAndMostlyMetal(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 4))
+	thin := map[decode.Colour]int{}
+	for _, colour := range []decode.Colour{decode.Red, decode.Gold} {
+		e := drawn()
+		for c := 60; c < 70; c++ {
+			e.target.shares[c] = [columns.Classes]float32{}
+			e.target.shares[c][columns.Ring+int(colour)] = 1
+		}
+		for range 400 {
+			if e.thin(chance)[65] > 0 {
+				thin[colour]++
+			}
+		}
+	}
+	assert.InDelta(t, 120, thin[decode.Gold], 40)
+	assert.InDelta(t, 20, thin[decode.Red], 15)
+}
+
+// TestOnePotForOnePaint checks that two rings of one paint are turned into the same
+// class and get nearly the same coat, and two of different paints mostly do not.
+func TestOnePotForOnePaint(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 5))
+	e := drawn()
+	for c := 80; c < 90; c++ {
+		e.target.shares[c] = [columns.Classes]float32{columns.Ring + int(decode.Red): 1}
+	}
+	for c := 100; c < 110; c++ {
+		e.target.shares[c] = [columns.Classes]float32{columns.Ring + int(decode.Blue): 1}
+	}
+	same, apart := 0.0, 0.0
+	for range 300 {
+		truth := e.target
+		coat := e.repaint(chance, new([columns.Columns]float32), &truth)
+		assert.Equal(t, truth.shares[65], truth.shares[85])
+		for k := range 3 {
+			same += math.Abs(math.Log(float64(coat[65][k] / coat[85][k])))
+			apart += math.Abs(math.Log(float64(coat[65][k] / coat[105][k])))
+		}
+	}
+	assert.Less(t, same, apart/3)
 }
 
 func TestClass(t *testing.T) {
