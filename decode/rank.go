@@ -44,7 +44,7 @@ func (r Ranking) Best() (Candidate, bool) {
 const (
 	mostCandidates = 5
 	hardlyAt       = 0.12 // the confidence below which nothing can be read
-	surelyAt       = 0.96 // the confidence from which a reading is sure; see DEVELOPERS.md
+	surelyAt       = 0.97 // the confidence from which a reading is sure; see DEVELOPERS.md
 	temper         = 1.25 // by which weights are divided: rings of one photo err together
 	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
 )
@@ -264,7 +264,7 @@ func logSpacing(rings []SeenRing, reversed bool) float64 {
 		slices.Reverse(gaps)
 		first, last = last, first
 	}
-	weight := 0.9 * math.Max(-1, math.Min(1, (last-first)/0.12))
+	weight := 0.5 * math.Max(-1, math.Min(1, (last-first)/0.12))
 	widths := 0.0
 	for _, r := range rings {
 		widths += math.Log(r.Width) / float64(n)
@@ -288,17 +288,17 @@ func logSpacing(rings []SeenRing, reversed bool) float64 {
 		pitch += math.Log(g) / float64(len(value))
 	}
 	for _, g := range value {
-		weight += odd(math.Log(g)-pitch, 0.12)
+		weight += odd(math.Log(g)-pitch, 0.1)
 	}
 	if n == 6 {
 		weight += odd(math.Log(min(gaps[3], gaps[4]))-pitch, 0.15)
 	}
-	even, apart := wide-pitch, wide-pitch-0.6
+	even, apart := wide-pitch, wide-pitch-0.5
 	spread := 0.22
 	if apart > 0 {
 		spread = 0.7 // the gap may be several times the pitch
 	}
-	return weight + logSum(math.Log(0.4)-0.5*even*even/0.12/0.12, math.Log(0.6)-0.5*apart*apart/spread/spread)
+	return weight + logSum(math.Log(0.3)-0.5*even*even/0.12/0.12, math.Log(0.7)-0.5*apart*apart/spread/spread)
 }
 
 // odd is the weight, at most zero, of a difference that is usually no larger
