@@ -46,6 +46,8 @@ var splits = []split{
 			{style: "mixed", first: 62000, count: 236, size: 1},
 			{style: "mixed", first: 64000, count: 310, size: 1},
 			{style: "mixed", first: 66000, count: 2000, size: 1}, // of these, some whose bodies touch
+			{style: "mixed", first: 68000, count: 32, size: 1},
+			{style: "mixed", first: 76000, count: 178, size: 1},
 		}},
 	}},
 }
