@@ -47,6 +47,14 @@ func (e *example) bare(ring stretch, thin *[columns.Columns]float32, out *[colum
 	if len(beside) == 0 {
 		return
 	}
+	var body [columns.Rows][3]float32
+	for r := range body {
+		for _, b := range beside {
+			for k, v := range e.pixels[r][b] {
+				body[r][k] += float32(v) / float32(len(beside))
+			}
+		}
+	}
 	for c := ring.start; c < ring.end; c++ {
 		share := thin[c] * e.target.shares[c][ring.class]
 		shown := new([columns.Rows][3]uint8)
@@ -56,11 +64,7 @@ func (e *example) bare(ring stretch, thin *[columns.Columns]float32, out *[colum
 				p = out[c][r]
 			}
 			for k, v := range p {
-				body := float32(0)
-				for _, b := range beside {
-					body += float32(e.pixels[r][b][k]) / float32(len(beside))
-				}
-				shown[r][k] = uint8(float32(v) + share*(body-float32(v)) + 0.5)
+				shown[r][k] = uint8(float32(v) + share*(body[r][k]-float32(v)) + 0.5)
 			}
 		}
 		out[c] = shown

@@ -7,8 +7,8 @@ import (
 	"os"
 )
 
-// labels is a truth file, as far as it has places in it; the rest of a resistor is
-// handed on as it stands.
+// labels is a truth file, as far as it is handed on: resistors with their rings and
+// places. What else lies about is left out.
 type labels struct {
 	Photos []photo `json:"photos"`
 }
