@@ -124,7 +124,7 @@ func (n *Net) graph() []byte {
 	for i, block := range n.Blocks {
 		x = g.Add(x, g.Through(g.Rectified(x), block))
 		if i == ContextAfter {
-			x = g.Add(x, g.Through(g.MeanAlong(g.Rectified(x), Columns), n.Context))
+			x = g.Add(x, g.Through(g.Mean(g.Rectified(x)), n.Context))
 		}
 	}
 	g.Out(g.Through(g.Rectified(x), n.Last), n.Outputs, 1, Columns)

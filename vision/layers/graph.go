@@ -34,18 +34,14 @@ func (g *Graph) Out(name string, channels, rows, columns int) {
 	g.field(12, value(name, channels, rows, columns))
 }
 
-// Add is the sum of values.
+// Add is the sum of values. A second one of a single place is added to every place.
 func (g *Graph) Add(a, b string) string { return g.node("Add", []string{a, b}) }
 
 // Rectified is a value with what is negative made nothing.
 func (g *Graph) Rectified(a string) string { return g.node("Relu", []string{a}) }
 
-// MeanAlong is the mean over the whole row, of so many columns, at each of them.
-func (g *Graph) MeanAlong(a string, columns int) string {
-	// A mean over as many columns on either side as there are is one over all.
-	side := columns - 1
-	return g.node("AveragePool", []string{a}, integers("kernel_shape", 1, 2*side+1), integers("pads", 0, side, 0, side))
-}
+// Mean is the mean over all places, as a single place.
+func (g *Graph) Mean(a string) string { return g.node("GlobalAveragePool", []string{a}) }
 
 // Through is what comes out of a layer.
 func (g *Graph) Through(a string, l *Layer) string {

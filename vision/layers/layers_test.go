@@ -80,6 +80,33 @@ func TestThrough(t *testing.T) {
 	}
 }
 
+// TestMeanAddedToAll checks that what comes of the mean over all places is added to
+// each of them.
+func TestMeanAddedToAll(t *testing.T) {
+	const rows, columns, channels = 3, 4, 2
+	x := random(rand.New(rand.NewPCG(5, 5)), rows*columns*channels)
+	NewRunners(func() []byte {
+		g := &Graph{}
+		in := g.In("x", channels, rows, columns)
+		g.Out(g.Add(in, g.Mean(in)), channels, rows, columns)
+		return g.Text()
+	}).Use(func(r *Runner) {
+		r.Set("x", x, channels, rows, columns)
+		r.Out(func(y []float32) {
+			require.Len(t, y, len(x))
+			for k := range channels {
+				mean := float32(0)
+				for place := range rows * columns {
+					mean += x[place*channels+k] / (rows * columns)
+				}
+				for place := range rows * columns {
+					assert.InDelta(t, x[place*channels+k]+mean, y[k*rows*columns+place], 1e-5)
+				}
+			}
+		})
+	})
+}
+
 // TestSpread checks that each quarter of the outputs comes to lie at its corner.
 func TestSpread(t *testing.T) {
 	const rows, columns = 3, 4
