@@ -11,14 +11,18 @@ import (
 // A Runner runs a network in OpenCV, one input after another.
 type Runner struct{ net gocv.Net }
 
-// Runners hold those of one network that are not in use.
-type Runners struct{ free sync.Pool }
+// Runners hold those of one network that are not in use. They keep as many as were
+// in use at once: to make one takes longer than to run it.
+type Runners struct {
+	network func() []byte
+	lock    sync.Mutex
+	free    []*Runner
+}
 
 // NewRunners returns the runners of a network given as ONNX text, which is asked
 // for once, when first needed.
 func NewRunners(network func() []byte) *Runners {
-	network = sync.OnceValue(network)
-	return &Runners{sync.Pool{New: func() any { return newRunner(network()) }}}
+	return &Runners{network: sync.OnceValue(network)}
 }
 
 func newRunner(network []byte) *Runner {
@@ -36,9 +40,28 @@ func newRunner(network []byte) *Runner {
 
 // Use lends a runner.
 func (p *Runners) Use(do func(*Runner)) {
-	r := p.free.Get().(*Runner)
-	defer p.free.Put(r)
+	r := p.take()
+	if r == nil {
+		r = newRunner(p.network())
+	}
+	defer p.giveBack(r)
 	do(r)
+}
+
+// take is a free runner, nil where there is none.
+func (p *Runners) take() (r *Runner) {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	if last := len(p.free) - 1; last >= 0 {
+		r, p.free = p.free[last], p.free[:last]
+	}
+	return r
+}
+
+func (p *Runners) giveBack(r *Runner) {
+	p.lock.Lock()
+	defer p.lock.Unlock()
+	p.free = append(p.free, r)
 }
 
 // Set gives the network an input: the values of one place after another, row by
