@@ -124,10 +124,18 @@ func (c *cutter) ringCost(start, end int) float64 {
 	n := float64(to - from)
 	mean := c.mean(start, end)
 	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
-	width := math.Log(float64(end-start)/8.5) / 0.5
-	return c.told.own()*ringMisfit*inner/n*float64(end-start) + 0.5*width*width + c.price(start, end) +
+	return c.told.own()*ringMisfit*inner/n*float64(end-start) + oddWidth[end-start] + c.price(start, end) +
 		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start)) + c.told.ring(start, end)
 }
+
+// oddWidth is the price of a ring of so many columns, by how unusual that is.
+var oddWidth = func() (prices [mostWidth + 1]float64) {
+	for columns := 1; columns <= mostWidth; columns++ {
+		d := math.Log(float64(columns)/8.5) / 0.5
+		prices[columns] = 0.5 * d * d
+	}
+	return prices
+}()
 
 // price is what of a ring's cost is no misfit.
 func (c *cutter) price(start, end int) float64 {

@@ -61,9 +61,12 @@ func sample(photo picture, b box, to *columns.Strip) bool {
 		higher = columns.Rows * stripAcross / stripRows
 	)
 	level, b := photo.levelFor(b)
-	reach := math.Hypot(b.half*wider, b.rise*math.Max(1, higher)) + 3
+	sin, cos := math.Sincos(b.angle)
+	const rim = 3 // pixels beside the outermost that are asked for
+	reachX := math.Abs(cos)*b.half*wider + math.Abs(sin)*b.rise*higher + rim
+	reachY := math.Abs(sin)*b.half*wider + math.Abs(cos)*b.rise*higher + rim
 	frame := image.Rect(0, 0, level.Cols(), level.Rows())
-	window := image.Rect(int(b.x-reach), int(b.y-reach), int(b.x+reach)+2, int(b.y+reach)+2).Intersect(frame)
+	window := image.Rect(int(b.x-reachX), int(b.y-reachY), int(b.x+reachX)+2, int(b.y+reachY)+2).Intersect(frame)
 	if window.Dx() < 4 || window.Dy() < 4 {
 		return false
 	}
@@ -80,7 +83,6 @@ func sample(photo picture, b box, to *columns.Strip) bool {
 	pixels := near.ToBytes()
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
-	sin, cos := math.Sincos(b.angle)
 	for r := range to.Pixels {
 		across := (2*(float64(r)+0.5)/columns.Rows - 1) * higher * b.rise
 		for c := range to.Pixels[r] {
