@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"ringwise/decode"
 	"ringwise/vision/columns"
 )
 
@@ -12,10 +11,10 @@ import (
 // for the columns of such a ring, what each row shows. Real metallic paint
 // glitters little or much, and where it is smooth it mirrors what is around in
 // broad light and dark stripes along the body. Where it is thin the body shows.
-func (e *example) finish(chance *rand.Rand, thin *[columns.Columns]float32) (out [columns.Columns]*[columns.Rows][3]uint8) {
-	for _, ring := range e.rings() {
+func (e *example) finish(chance *rand.Rand, thin *[columns.Columns]float32, truth *target) (out [columns.Columns]*[columns.Rows][3]uint8) {
+	for _, ring := range truth.rings() {
 		even, mirror := 0.1, 0.0
-		if metallic(decode.Colour(ring.class - columns.Ring)) {
+		if metallic(ring.class) {
 			even, mirror = 0.4, 0.45
 		}
 		if ring.end-ring.start > 3 {
@@ -26,6 +25,11 @@ func (e *example) finish(chance *rand.Rand, thin *[columns.Columns]float32) (out
 				e.mirror(ring.start, ring.end, newGleam(chance), &out)
 			}
 		}
+		if metallic(ring.class) && !metallic(ringClass(&e.target.shares[ring.start])) {
+			e.glitter(ring, chance, &out)
+		}
+	}
+	for _, ring := range e.target.rings() {
 		e.bare(ring, thin, &out)
 	}
 	return out
@@ -65,6 +69,33 @@ func (e *example) mirror(start, end int, g gleam, out *[columns.Columns]*[column
 				lit := math.Min(255, v*factor)
 				lit += white * (255 - lit)
 				shown[r][k] = uint8(v + inside*(lit-v) + 0.5)
+			}
+		}
+		out[c] = shown
+	}
+}
+
+// glitter strews the flakes of metallic paint over a ring that had none: a few bright
+// ones among many darker ones, of one or more pixels.
+func (e *example) glitter(ring stretch, chance *rand.Rand, out *[columns.Columns]*[columns.Rows][3]uint8) {
+	much, size := math.Max(0, 0.6*chance.Float64()-0.1), 1+chance.IntN(3)
+	var flakes [columns.Rows][columns.Columns]float64
+	for r := range flakes {
+		for c := range flakes[r] {
+			flakes[r][c] = chance.Float64()
+		}
+	}
+	for c := ring.start; c < ring.end; c++ {
+		shown := new([columns.Rows][3]uint8)
+		for r := range shown {
+			p := e.pixels[r][c]
+			if out[c] != nil {
+				p = out[c][r]
+			}
+			flake := flakes[r/size][c/size]
+			factor := 1 + float64(e.inside(r, c))*much*(2.4*flake*flake*flake-0.6)
+			for k, v := range p {
+				shown[r][k] = uint8(math.Min(255, float64(v)*factor+0.5))
 			}
 		}
 		out[c] = shown

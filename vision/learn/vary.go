@@ -34,7 +34,7 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 		}
 		moved.edges[c] = [columns.Sides]float32{upper, lower}
 	}
-	finish := e.finish(chance, thin)
+	finish := e.finish(chance, thin, &truth)
 	noise := float32(4 * math.Max(0, chance.NormFloat64()))
 	for r := range rows {
 		row := r

@@ -81,7 +81,7 @@ func TestVaryKeepsLabels(t *testing.T) {
 // it, in each row, and that what is not thin stays as it is.
 func TestThinRingsShowTheBody(t *testing.T) {
 	e := drawn()
-	rings := e.rings()
+	rings := e.target.rings()
 	require.Equal(t, []stretch{{columns.Ring + int(decode.Red), 60, 70}}, rings)
 	var thin [columns.Columns]float32
 	var shown [columns.Columns]*[columns.Rows][3]uint8
@@ -114,6 +114,87 @@ func TestThinIsSeldomAndMostlyMetal(t *testing.T) {
 	}
 	assert.InDelta(t, 120, thin[decode.Gold], 40)
 	assert.InDelta(t, 20, thin[decode.Red], 15)
+}
+
+// TestNarrowRingsAreBodyBeside checks that what is cut off a ring looks like the body
+// and is labelled as body, and that its middle stays.
+func TestNarrowRingsAreBodyBeside(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 6))
+	narrowed := 0
+	for range 400 {
+		e := drawn()
+		thin := e.thin(chance)
+		if thin[60] < 1 {
+			continue
+		}
+		narrowed++
+		truth := e.target
+		coat := e.repaint(chance, thin, &truth)
+		shown := e.finish(chance, thin, &truth)
+		for _, c := range []int{59, 60, 69, 70} {
+			assert.Equal(t, float32(1), truth.shares[c][columns.Body], "column %d", c)
+			assert.Equal(t, coat[40], coat[c])
+			assert.Equal(t, [3]uint8{150, 150, 150}, shown[c][20])
+		}
+		assert.NotZero(t, ringClass(&truth.shares[64]))
+		assert.Less(t, thin[64], float32(1))
+	}
+	assert.InDelta(t, 80, narrowed, 30)
+}
+
+// TestTurnedPaint checks that white, which can be brought to any tone, is turned into
+// each of the other paints now and then and seldom into metal, that it is brought near
+// the usual tone of what it is turned into, and that metal is not turned.
+func TestTurnedPaint(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 7))
+	const draws = 20000
+	turned := map[decode.Colour]int{}
+	off := map[decode.Colour]float64{}
+	red := columns.Ring + int(decode.Red)
+	for range draws {
+		p := newPot(columns.Ring+int(decode.White), true, chance)
+		c := decode.Colour(p.class - columns.Ring)
+		turned[c]++
+		for k, v := range tones[decode.White][0] {
+			off[c] += math.Abs(math.Log(float64(p.factor[k]) * v / tones[c][0][k]))
+		}
+	}
+	for c := decode.Black; c <= decode.White; c++ {
+		assert.Greater(t, turned[c], draws/30, "%v", c)
+		assert.Less(t, off[c]/3/float64(turned[c]), 0.25, "%v", c)
+	}
+	assert.InDelta(t, 0.02*0.7*draws, turned[decode.Gold], 120)
+	assert.InDelta(t, 0.01*0.7*draws, turned[decode.Silver], 80)
+	for range 100 {
+		assert.Equal(t, columns.Ring+int(decode.Gold), newPot(columns.Ring+int(decode.Gold), true, chance).class)
+		assert.Equal(t, red, newPot(red, false, chance).class)
+	}
+}
+
+// TestGlitterIsOnPaintAlone checks that flakes make some of a ring brighter and some
+// darker, and leave the ground beside the body.
+func TestGlitterIsOnPaintAlone(t *testing.T) {
+	chance := rand.New(rand.NewPCG(1, 8))
+	e := drawn()
+	brighter, darker := 0, 0
+	for range 20 {
+		var shown [columns.Columns]*[columns.Rows][3]uint8
+		e.glitter(stretch{columns.Ring + int(decode.Gold), 60, 70}, chance, &shown)
+		assert.Nil(t, shown[59])
+		assert.Nil(t, shown[70])
+		for r, p := range shown[64] {
+			switch was := e.pixels[r][64][0]; {
+			case e.inside(r, 64) == 0:
+				assert.Equal(t, was, p[0])
+			case p[0] > was:
+				brighter++
+			case p[0] < was:
+				darker++
+			}
+		}
+	}
+	assert.Positive(t, brighter)
+	assert.Greater(t, darker, brighter)
 }
 
 // TestOnePotForOnePaint checks that two rings of one paint are turned into the same
