@@ -43,10 +43,10 @@ func (r Ranking) Best() (Candidate, bool) {
 
 const (
 	mostCandidates = 5
-	hardlyAt       = 0.12 // the confidence below which nothing can be read
-	surelyAt       = 0.97 // the confidence from which a reading is sure; see DEVELOPERS.md
-	temper         = 1.25 // by which weights are divided: rings of one photo err together
-	worthPursuing  = 7.0  // how far below the best, in natural logarithms, a choice may lie
+	hardlyAt       = 0.12  // the confidence below which nothing can be read
+	surelyAt       = 0.965 // the confidence from which a reading is sure; see DEVELOPERS.md
+	temper         = 1.25  // by which weights are divided: rings of one photo err together
+	worthPursuing  = 7.0   // how far below the best, in natural logarithms, a choice may lie
 )
 
 // Rank weighs every legal code against what was seen, in both directions and

@@ -34,7 +34,7 @@ type Shape struct {
 // the scores of the classes. Edging is that of the one that tells a body's edges.
 var (
 	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, nil, Classes, "1", glanceWeights}
-	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 1, 2, 1}, []int{16, 24, 32}, Classes, "2", readingWeights}
+	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 32, 64, 1, 2, 1}, []int{16, 24, 32}, Classes, "3", readingWeights}
 	Edging   = Shape{32, []int{1, 4, 16, 1}, []int{8, 12, 16}, Sides, "edges 1", edgeWeights}
 )
 

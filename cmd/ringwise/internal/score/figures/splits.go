@@ -33,7 +33,7 @@ var splits = []split{
 		{"without rings", []run{{style: "uncoded", first: 44000, count: 20, objects: 100, size: 1}}},
 	}},
 	{"tune", "used to fit how confidence follows from likelihood", []set{
-		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}, {style: "mixed", first: 63000, count: 60, size: 1}}},
+		{"scenes", []run{{style: "mixed", first: 30000, count: 60, size: 1}, {style: "mixed", first: 63000, count: 60, size: 1}, {style: "mixed", first: 70001, count: 100, size: 1}}},
 	}},
 	{"fit", "used to teach the networks", []set{
 		{"scenes", []run{
