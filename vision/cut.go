@@ -57,14 +57,13 @@ func misfit(p, q, spread spot) float64 {
 	return 0.5 * (l*l + a*a + b*b + s*s)
 }
 
-// cutStrip returns the best ways to cut the strip, one for each number of
-// rings, given a guess at the body's colour and how solid each column is. soft
-// is the number of columns over which an edge is smeared.
-func cutStrip(spots, body *[stripColumns]spot, solid *[stripColumns]float64, soft int, told *told) []cutting {
-	rough := newCutter(spots, body, looseBody, solid, soft, told).cut()
+// cuts returns the best ways to cut the strip, one for each number of rings, given
+// a guess at the body's colour and how solid each column is.
+func (s *stretches) cuts(body *[stripColumns]spot, solid *[stripColumns]float64) []cutting {
+	rough := s.cutter(body, looseBody, solid).cut()
 	best := slices.MinFunc(rough, func(a, b cutting) int { return cmp.Compare(a.cost, b.cost) })
-	near := bodyNear(spots, best, soft)
-	out := newCutter(spots, near, tightBody, solid, soft, told).cut()
+	near := bodyNear(s.spots, best, s.soft)
+	out := s.cutter(near, tightBody, solid).cut()
 	for i := range out {
 		out[i].near = near
 	}
@@ -81,51 +80,54 @@ func outsideCost(solid float64) float64 {
 // fits well.
 const usualOutside float64 = stripColumns * (1 - 1/stripAlong) / 2
 
-// A cutter holds the costs of the stretches of one strip.
-type cutter struct {
-	body    *[stripColumns]spot
-	first   [stripColumns + 1]spot    // running sums of the spots
-	second  [stripColumns + 1]float64 // and of their squares, in spreads
-	misfits [stripColumns + 1]float64 // and of what columns cost as body
-	outside [stripColumns + 1]float64 // and of what columns cost as outside
-	solids  [stripColumns + 1]float64 // and of how solid columns are
-	soft    int
-	told    *told // what the network says, if it was asked
+// The stretches of a strip are what each costs as a ring, whatever the body's colour
+// is and wherever the body ends.
+type stretches struct {
+	spots  *[stripColumns]spot
+	soft   int                       // the columns over which an edge is smeared
+	told   *told                     // what the network says, if it was asked
+	first  [stripColumns + 1]spot    // running sums of the spots
+	second [stripColumns + 1]float64 // and of their squares, in spreads
+	rings  widths                    // what each stretch costs as a ring
 }
 
-func newCutter(spots, body *[stripColumns]spot, spread spot, solid *[stripColumns]float64, soft int, told *told) *cutter {
-	c := &cutter{body: body, soft: soft, told: told}
-	for i, s := range spots {
-		c.first[i+1] = c.first[i].plus(s)
-		c.second[i+1] = c.second[i] + misfit(s, spot{}, withinOne)
-		c.misfits[i+1] = c.misfits[i] + told.own()*math.Min(bodyCap, misfit(s, body[i], spread))
-		c.outside[i+1] = c.outside[i] + told.own()*outsideCost(solid[i]) + told.outside(i)
-		c.solids[i+1] = c.solids[i] + solid[i]
+// widths are values of the stretches that may be rings, by first column and by width.
+type widths [stripColumns][mostWidth + 1]float64
+
+func newStretches(spots *[stripColumns]spot, soft int, told *told) *stretches {
+	s := &stretches{spots: spots, soft: soft, told: told}
+	for i, p := range spots {
+		s.first[i+1] = s.first[i].plus(p)
+		s.second[i+1] = s.second[i] + misfit(p, spot{}, withinOne)
 	}
-	return c
+	for start := range s.rings {
+		for width := leastWidth; width <= mostWidth && start+width <= stripColumns; width++ {
+			s.rings[start][width] = s.ringCost(start, start+width)
+		}
+	}
+	return s
 }
 
 // trimmed leaves out the smeared edges of a stretch.
-func (c *cutter) trimmed(start, end int) (from, to int) {
-	trim := min(c.soft, (end-start-1)/2)
+func (s *stretches) trimmed(start, end int) (from, to int) {
+	trim := min(s.soft, (end-start-1)/2)
 	return start + trim, end - trim
 }
 
 // mean is the mean spot of a stretch without its edges.
-func (c *cutter) mean(start, end int) spot {
-	from, to := c.trimmed(start, end)
-	return c.first[to].minus(c.first[from]).times(1 / float64(to-from))
+func (s *stretches) mean(start, end int) spot {
+	from, to := s.trimmed(start, end)
+	return s.first[to].minus(s.first[from]).times(1 / float64(to-from))
 }
 
-// ringCost is what a stretch costs as a ring: how unlike its own mean it is,
-// how odd its width is, and how little it differs from the body.
-func (c *cutter) ringCost(start, end int) float64 {
-	from, to := c.trimmed(start, end)
+// ringCost is what a stretch costs as a ring, but for what depends on the body: how
+// unlike its own mean it is, how odd its width is, and what the network says.
+func (s *stretches) ringCost(start, end int) float64 {
+	from, to := s.trimmed(start, end)
 	n := float64(to - from)
-	mean := c.mean(start, end)
-	inner := math.Max(0, c.second[to]-c.second[from]-n*misfit(mean, spot{}, withinOne))
-	return c.told.own()*ringMisfit*inner/n*float64(end-start) + oddWidth[end-start] + c.price(start, end) +
-		hollowPrice*(1-(c.solids[end]-c.solids[start])/float64(end-start)) + c.told.ring(start, end)
+	mean := s.mean(start, end)
+	inner := math.Max(0, s.second[to]-s.second[from]-n*misfit(mean, spot{}, withinOne))
+	return s.told.own()*ringMisfit*inner/n*float64(end-start) + oddWidth[end-start] + s.told.ring(start, end)
 }
 
 // oddWidth is the price of a ring of so many columns, by how unusual that is.
@@ -137,6 +139,32 @@ var oddWidth = func() (prices [mostWidth + 1]float64) {
 	return prices
 }()
 
+// A cutter holds the costs of one strip's stretches, given the body's colour.
+type cutter struct {
+	*stretches
+	body    *[stripColumns]spot
+	misfits [stripColumns + 1]float64 // running sums of what columns cost as body
+	outside [stripColumns + 1]float64 // and as outside
+	solids  [stripColumns + 1]float64 // and of how solid they are
+}
+
+func (s *stretches) cutter(body *[stripColumns]spot, spread spot, solid *[stripColumns]float64) *cutter {
+	c := &cutter{stretches: s, body: body}
+	for i, p := range s.spots {
+		c.misfits[i+1] = c.misfits[i] + s.told.own()*math.Min(bodyCap, misfit(p, body[i], spread))
+		c.outside[i+1] = c.outside[i] + s.told.own()*outsideCost(solid[i]) + s.told.outside(i)
+		c.solids[i+1] = c.solids[i] + solid[i]
+	}
+	return c
+}
+
+// ringCost is what a stretch costs as a ring of this body: also how little it differs
+// from it, and how much ground is beside it.
+func (c *cutter) ringCost(start, end int) float64 {
+	hollow := 1 - (c.solids[end]-c.solids[start])/float64(end-start)
+	return c.rings[start][end-start] + c.price(start, end) + hollowPrice*hollow
+}
+
 // price is what of a ring's cost is no misfit.
 func (c *cutter) price(start, end int) float64 {
 	return ringPrice + c.told.doubted()*faintPrice*c.faint(start, end)
@@ -144,7 +172,12 @@ func (c *cutter) price(start, end int) float64 {
 
 // faint is 1 for a stretch just like the body near by and 0 for one unlike it.
 func (c *cutter) faint(start, end int) float64 {
-	return math.Exp(-misfit(c.mean(start, end), c.body[(start+end)/2], tightBody) / 4)
+	const nothing = 120 // the misfit from which there is no telling it from 0
+	unlike := misfit(c.mean(start, end), c.body[(start+end)/2], tightBody)
+	if unlike > nothing {
+		return 0
+	}
+	return math.Exp(-unlike / 4)
 }
 
 // bodyCost is what a stretch costs as body.
@@ -161,12 +194,6 @@ func (c *cutter) bodyCost(start, end int) float64 {
 // body, outside.
 func (c *cutter) cut() []cutting {
 	const never = math.MaxFloat64 / 4
-	var rings [stripColumns][mostWidth + 1]float64
-	for start := range stripColumns {
-		for width := leastWidth; width <= mostWidth && start+width <= stripColumns; width++ {
-			rings[start][width] = c.ringCost(start, start+width)
-		}
-	}
 	// opening[i]: least cost of columns 0 to i as outside and then body;
 	// closing[i]: of columns i to the end as body and then outside.
 	var opening, closing [stripColumns + 1]float64
@@ -185,34 +212,30 @@ func (c *cutter) cut() []cutting {
 		}
 	}
 
-	// best[k][i]: least cost of columns 0 to i with k rings, the last just
-	// ended; from is where it started, before where the ring before it ended.
-	var best [mostRings + 1][stripColumns + 1]float64
-	var from, before [mostRings + 1][stripColumns + 1]int
-	for k := 1; k <= mostRings; k++ {
-		var entry [stripColumns + 1]float64
-		var entryFrom [stripColumns + 1]int
-		for start := range stripColumns {
-			entry[start] = never
-			if k == 1 {
-				entry[start] = opening[start]
-				continue
-			}
-			for previous := leastWidth; previous <= start-leastGap; previous++ {
-				if best[k-1][previous] >= never {
-					continue
-				}
-				if cost := best[k-1][previous] + c.bodyCost(previous, start); cost < entry[start] {
-					entry[start], entryFrom[start] = cost, previous
+	// ended[i][k]: least cost of columns 0 to i with k rings, the last just ended;
+	// from is where it started. begun[i][k]: likewise with ring k about to start;
+	// before is where the ring before it ended.
+	var ended, begun [stripColumns + 1][mostRings + 1]float64
+	var from, before [stripColumns + 1][mostRings + 1]int
+	for i := range stripColumns + 1 {
+		for k := range mostRings + 1 {
+			ended[i][k], begun[i][k] = never, never
+		}
+		for width := leastWidth; width <= min(mostWidth, i); width++ {
+			start := i - width
+			cost := c.ringCost(start, i)
+			for k := 1; k <= mostRings; k++ {
+				if cost := begun[start][k] + cost; cost < ended[i][k] {
+					ended[i][k], from[i][k] = cost, start
 				}
 			}
 		}
-		for end := range stripColumns + 1 {
-			best[k][end] = never
-			for width := leastWidth; width <= mostWidth && width <= end; width++ {
-				start := end - width
-				if cost := entry[start] + rings[start][width]; cost < best[k][end] {
-					best[k][end], from[k][end], before[k][end] = cost, start, entryFrom[start]
+		begun[i][1] = opening[i]
+		for previous := leastWidth; previous <= i-leastGap; previous++ {
+			cost := c.bodyCost(previous, i)
+			for k := 2; k <= mostRings; k++ {
+				if cost := ended[previous][k-1] + cost; cost < begun[i][k] {
+					begun[i][k], before[i][k] = cost, previous
 				}
 			}
 		}
@@ -222,7 +245,7 @@ func (c *cutter) cut() []cutting {
 	for k := 1; k <= mostRings; k++ {
 		least, at := never, -1
 		for end := leastWidth; end <= stripColumns; end++ {
-			if cost := best[k][end] + closing[end]; cost < least {
+			if cost := ended[end][k] + closing[end]; cost < least {
 				least, at = cost, end
 			}
 		}
@@ -232,11 +255,11 @@ func (c *cutter) cut() []cutting {
 		cutting := cutting{cost: least, rings: make([]ring, k), right: right[at]}
 		end := at
 		for j := k; j >= 1; j-- {
-			start := from[j][end]
+			start := from[end][j]
 			cutting.rings[j-1] = ring{start, end, c.mean(start, end)}
 			cutting.prices += c.price(start, end)
 			cutting.left = left[start]
-			end = before[j][end]
+			end = before[start][j]
 		}
 		cutting.body = c.body[(cutting.left+cutting.right)/2]
 		out = append(out, cutting)

@@ -64,7 +64,7 @@ func cheapest(cuts []cutting) cutting {
 // The cheapest cutting of a made-up strip has the rings that were put there, and
 // nothing of the body outside. Where rings lie is common practice, no source;
 // their number is that of IEC 60062: three to six.
-func TestCutStrip(t *testing.T) {
+func TestCuts(t *testing.T) {
 	const columns = 2 // by which an edge may be missed
 	for _, c := range []struct {
 		name               string
@@ -84,7 +84,7 @@ func TestCutStrip(t *testing.T) {
 		for _, soft := range []int{1, 2} {
 			t.Run(fmt.Sprintf("%s, soft %d", c.name, soft), func(t *testing.T) {
 				spots, solid := row(c.left, c.right, c.width, c.starts)
-				best := cheapest(cutStrip(spots, everywhere(rowTan), solid, soft, nil))
+				best := cheapest(newStretches(spots, soft, nil).cuts(everywhere(rowTan), solid))
 				require.Len(t, best.rings, len(c.starts))
 				assert.InDelta(t, c.left, best.left, columns, "left end")
 				assert.InDelta(t, c.right, best.right, columns, "right end")
@@ -107,9 +107,9 @@ func distanceOf(d tint) float64 {
 
 // Each number of rings is offered once, and each ring taken for one on a plain
 // body makes the cutting dearer.
-func TestCutStripPlain(t *testing.T) {
+func TestCutsPlain(t *testing.T) {
 	spots, solid := row(13, 115, 0, nil)
-	cuts := cutStrip(spots, everywhere(rowTan), solid, 1, nil)
+	cuts := newStretches(spots, 1, nil).cuts(everywhere(rowTan), solid)
 	require.Len(t, cuts, mostRings)
 	for i, c := range cuts {
 		assert.Len(t, c.rings, i+1)
@@ -191,7 +191,7 @@ func TestCutFaintRing(t *testing.T) {
 				seen[i][k] = float32(math.Log(max(likely[k], 0.001)))
 			}
 		}
-		best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 1, tell(&seen)))
+		best := cheapest(newStretches(spots, 1, tell(&seen)).cuts(everywhere(rowTan), solid))
 		assert.Len(t, best.rings, c.rings, "gold with %v", c.gold)
 		if c.rings == 4 && len(best.rings) == 4 {
 			assert.InDelta(t, 92, best.rings[3].start, 2)
@@ -211,7 +211,7 @@ func TestBodyGuesses(t *testing.T) {
 
 // Where the edges of rings are smeared, the middle of each still shows its own
 // colour. The smear is OpenCV's.
-func TestCutStripSmeared(t *testing.T) {
+func TestCutsSmeared(t *testing.T) {
 	starts := []int{24, 42, 60, 92}
 	spots, solid := row(13, 115, 10, starts)
 	var l, a, b []float64
@@ -222,7 +222,7 @@ func TestCutStripSmeared(t *testing.T) {
 	for i := range spots {
 		spots[i].tint = tint{l[i], a[i], b[i]}
 	}
-	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 3, nil))
+	best := cheapest(newStretches(spots, 3, nil).cuts(everywhere(rowTan), solid))
 	require.Len(t, best.rings, len(starts))
 	for i, r := range best.rings {
 		assert.InDelta(t, starts[i], r.start, 2, "start of ring %d", i)
@@ -240,7 +240,7 @@ func TestBodyNear(t *testing.T) {
 	for i := range spots {
 		spots[i].l += slope(i)
 	}
-	best := cheapest(cutStrip(spots, everywhere(rowTan), solid, 1, nil))
+	best := cheapest(newStretches(spots, 1, nil).cuts(everywhere(rowTan), solid))
 	require.Len(t, best.rings, len(starts))
 	for _, i := range []int{28, 38, 46, 54, 64, 76, 86, 96} {
 		want := rowTan.tint

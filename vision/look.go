@@ -99,13 +99,14 @@ func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
 	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(strip.bend)}
 	sides := strip.sides(strip.bend)
 	var solids []*[stripColumns]float64
+	stretches := newStretches(l.spots, l.soft(), told)
 	for _, guess := range bodyGuesses(l.spots) {
 		body := new([stripColumns]spot)
 		for i := range body {
 			body[i] = guess
 		}
 		solid := sides.solid(guess.tint, ground)
-		for _, c := range cutStrip(l.spots, body, solid, l.soft(), told) {
+		for _, c := range stretches.cuts(body, solid) {
 			l.cuts = append(l.cuts, c)
 			solids = append(solids, solid)
 		}
