@@ -63,7 +63,7 @@ func findBoxes(stand gocv.Mat) []box {
 	boxes := boxesBridged(stand, 3)
 	half := gocv.NewMat() // wide gaps are bridged in a picture half as large
 	defer half.Close()
-	gocv.Resize(stand, &half, image.Point{}, 0.5, 0.5, gocv.InterpolationArea)
+	shrink(stand, &half, 0.5)
 	for _, b := range boxesBridged(half, 9) {
 		boxes = append(boxes, b.scaled(2))
 	}

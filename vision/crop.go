@@ -47,8 +47,8 @@ func (p Part) Crop(photo *Photo, width, height int) (image.Image, error) {
 	// Where the photo is finer than the crop it is averaged first.
 	near, scale := photo.Pixels.Region(window), image.Pt(window.Dx(), window.Dy())
 	defer func() { near.Close() }()
-	if shrink := math.Max(float64(width)/long, float64(height)/broad); shrink < 0.8 {
-		scale = image.Pt(max(1, int(float64(scale.X)*shrink)), max(1, int(float64(scale.Y)*shrink)))
+	if shrunk := math.Max(float64(width)/long, float64(height)/broad); shrunk < 0.8 {
+		scale = image.Pt(max(1, int(float64(scale.X)*shrunk)), max(1, int(float64(scale.Y)*shrunk)))
 		small := gocv.NewMat()
 		gocv.Resize(near, &small, scale, 0, 0, gocv.InterpolationArea)
 		near.Close()

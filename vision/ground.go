@@ -26,7 +26,7 @@ func newView(photo picture) view {
 	small := gocv.NewMat()
 	defer small.Close()
 	if scale < shrunk {
-		gocv.Resize(pixels, &small, image.Point{}, scale/shrunk, scale/shrunk, gocv.InterpolationArea)
+		shrink(pixels, &small, scale/shrunk)
 	} else {
 		pixels.CopyTo(&small)
 	}

@@ -1,7 +1,6 @@
 package vision
 
 import (
-	"image"
 	"math"
 
 	"ringwise/vision/bodies"
@@ -21,7 +20,7 @@ func hints(v view, mask plane) (ringed, bare []fit) {
 	small := gocv.NewMat()
 	defer small.Close()
 	scale := math.Min(1, bodies.Side/float64(max(v.width, v.height)))
-	gocv.Resize(lab, &small, image.Point{}, scale, scale, gocv.InterpolationArea)
+	shrink(lab, &small, scale)
 	for _, h := range bodies.Hints(small.ToBytes(), small.Cols(), small.Rows()) {
 		b := box{h.X, h.Y, h.Angle, h.Half, h.Rise}.scaled(1 / scale)
 		// How full the place is and whether leads leave it is not known: the chance

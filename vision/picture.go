@@ -2,6 +2,7 @@ package vision
 
 import (
 	"image"
+	"math"
 
 	"gocv.io/x/gocv"
 )
@@ -9,6 +10,17 @@ import (
 // A picture is a photo and, after it, its copies half as large each time, so
 // that no place has to be shrunk from far more pixels than are wanted of it.
 type picture []gocv.Mat
+
+// shrink scales a picture down, to one pixel either way at least: of none OpenCV makes
+// no picture.
+func shrink(from gocv.Mat, to *gocv.Mat, scale float64) {
+	width, height := math.RoundToEven(scale*float64(from.Cols())), math.RoundToEven(scale*float64(from.Rows()))
+	var size image.Point
+	if width < 1 || height < 1 {
+		size = image.Pt(int(max(1, width)), int(max(1, height)))
+	}
+	gocv.Resize(from, to, size, scale, scale, gocv.InterpolationArea)
+}
 
 // smallestCopy is the least short side of a copy, in pixels.
 const smallestCopy = 300

@@ -76,7 +76,7 @@ func sample(photo picture, b box, to *columns.Strip) bool {
 	near := gocv.NewMat()
 	defer near.Close()
 	if scale < 0.8 {
-		gocv.Resize(region, &near, image.Point{}, scale, scale, gocv.InterpolationArea)
+		shrink(region, &near, scale)
 	} else {
 		region.CopyTo(&near)
 	}
