@@ -42,7 +42,8 @@ var UsualMeter = Meter{Percent: decimal.New(1, 0), Counts: 3, Ohms: decimal.New(
 
 // Shows reads what the meter shows, as a person types it: "5.58k", "560",
 // "0.47 Ω". How many digits were typed tells what a count is, so trailing
-// zeros matter: a count of "5.60k" is 10 Ω. It takes what ParseOhms takes.
+// zeros matter: a count of "5.60k" is 10 Ω. Of zero, however written, there is no
+// count. It takes what ParseOhms takes, and returns its errors.
 func (m Meter) Shows(text string) (Measurement, error) {
 	ohms, err := ParseOhms(text)
 	if err != nil {
@@ -53,8 +54,8 @@ func (m Meter) Shows(text string) (Measurement, error) {
 }
 
 var (
-	// powerOfTen is the end of a number in E notation.
-	powerOfTen = regexp.MustCompile(`[Ee][+-]?[0-9]+$`)
+	// powerOfTen is the exponent of a number in E notation.
+	powerOfTen = regexp.MustCompile(`[Ee][+-]?[0-9]+`)
 	noDigits   = regexp.MustCompile(`[^0-9]`)
 )
 
