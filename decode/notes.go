@@ -9,10 +9,6 @@ const (
 	// NoteFailureRate goes with a four-ring code and a failure-rate ring.
 	NoteFailureRate = "Read as a four-ring code with a failure-rate ring, as on military parts."
 
-	// NoteWireWound goes with a first ring about twice as wide as the
-	// others (common practice, no source).
-	NoteWireWound = "A double-width first ring marks a wire-wound part."
-
 	// NoteLookAlike goes with anything that other evidence does not show to
 	// be a resistor: moulded axial chokes, some diodes, capacitors and
 	// thermistors carry rings that are legal here and mean something else.

@@ -95,9 +95,10 @@ const shareReliable = 0.005 / 4
 // digitsOf is how many of the first rings are digits, by the count of rings.
 var digitsOf = [7]int{3: 2, 4: 2, 5: 3, 6: 3}
 
-// logRole bounds, by count of rings, place and colour, what the ring's role
-// adds to the prior: the share of the multiplier, tolerance or coefficient.
-// It is minus infinity where the colour can't stand.
+// logRole is, by count of rings, place and colour, what the ring's role adds to
+// the prior: the share of the multiplier, tolerance or coefficient. Where a ring
+// may have either of two roles it is the larger. It is minus infinity where the
+// colour can't stand.
 var logRole = roles()
 
 func roles() (out [7][6][ColourCount]float64) {
@@ -128,9 +129,14 @@ func roles() (out [7][6][ColourCount]float64) {
 	out[6][4] = logs(shareOfTolerance5)
 	out[6][5] = logs(shareOfTempco)
 	// A five-ring part may be four rings and a failure rate: the multiplier
-	// then stands third and the tolerance fourth.
+	// then stands third and the tolerance fourth. No failure rate is likelier
+	// than another.
 	for c := range Colour(ColourCount) {
 		out[5][2][c] = max(out[5][2][c], math.Log(shareOfMultiplier[c])+math.Log(shareReliable))
+		out[5][3][c] = max(out[5][3][c], math.Log(shareOfTolerance4[c]))
+		if failureRateRing.stands(c) {
+			out[5][4][c] = 0
+		}
 	}
 	return out
 }
@@ -220,19 +226,25 @@ func logSum(a, b float64) float64 {
 	return a + math.Log1p(math.Exp(b-a))
 }
 
-// logDigitsOf is the logarithm of the share of a code's digits among parts of
-// its tolerance.
-func logDigitsOf(code []Colour) float64 {
+// oddDigits tells whether the digits of a legal code are no preferred number of
+// its tolerance's series. Of five rings the third is none where it cannot be: then a
+// failure rate stands last.
+func oddDigits(code []Colour) bool {
+	digits := digitsOf[len(code)]
+	if len(code) == 5 && code[2] > White {
+		digits = 2
+	}
 	tolerance := Pink
 	if len(code) > 3 {
-		tolerance = code[digitsOf[len(code)]+1]
+		tolerance = code[digits+1]
 	}
 	number := 0
-	for _, c := range code[:digitsOf[len(code)]] {
+	for _, c := range code[:digits] {
 		number = 10*number + int(c)
 	}
-	if digitsOf[len(code)] == 3 {
-		return logDigits3[tolerance][number]
+	const rounding = 1e-9
+	if digits == 3 {
+		return logDigits3[tolerance][number] <= math.Log(shareOdd/900)+rounding
 	}
-	return logDigits2[tolerance][number]
+	return logDigits2[tolerance][number] <= math.Log(shareOdd/90)+rounding
 }

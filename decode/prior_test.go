@@ -119,6 +119,30 @@ func TestDigitBoundsBound(t *testing.T) {
 	}
 }
 
+// What the roles of a row's rings add up to, with the most that its digits may, is no
+// less than the row's share: else the search leaves out rows that are in the running.
+func TestRolesBound(t *testing.T) {
+	for rings := 3; rings <= 5; rings++ {
+		eachCode(rings, func(code []Colour) {
+			share := logPrior(code)
+			if math.IsInf(share, -1) {
+				return
+			}
+			digits, number := digitsOf[rings], 0
+			for _, c := range code[:digits] {
+				number = 10*number + int(min(c, White))
+			}
+			most := logDigitsAny[digits][number]
+			for i, c := range code {
+				most += logRole[rings][i][c]
+			}
+			if share > most+1e-9 {
+				require.Fail(t, "a row weighs more than its bound", "%v: %v over %v", code, share, most)
+			}
+		})
+	}
+}
+
 // ln(e^a + e^b), by the definition of the logarithm.
 func TestLogSum(t *testing.T) {
 	none := math.Inf(-1)

@@ -12,8 +12,9 @@ import (
 type Candidate struct {
 	Reading
 
-	// Confidence is the probability, 0 to 1, that this is the code on the
-	// part. The confidences of a ranking sum to at most 1.
+	// Confidence is the probability, 0 to 1, that these are the rings on the
+	// part, whichever of their readings is meant. The confidences of a ranking
+	// sum to at most 1.
 	Confidence float64
 
 	// Cut is the index of the cut in the sighting that supports the
@@ -335,6 +336,8 @@ func (r *Ranking) judge(s Sighting, ways []bool) {
 		r.Why = "three rings: a fourth may be hidden or faint; turn the part"
 	case lookAlike:
 		r.Why = NoteLookAlike
+	case best.hasOtherValue():
+		r.Why = "as three digits no preferred number, so perhaps two and a failure rate: measure it"
 	case best.mayHideRing(s.Cuts[best.Cut]):
 		r.Why = "a gap is as wide as if a ring of the body's colour were hidden in it: look at the part"
 	case len(ways) > 1 && best.readsBothWays(s.Cuts[best.Cut]):
@@ -392,6 +395,12 @@ func (c Candidate) mayHideTolerance(s Sighting) bool {
 	return hides || !preferred || coarsest > series.E6
 }
 
+// hasOtherValue tells whether the rings were read as four and a failure rate though
+// they are three digits and a tolerance as well, of another value.
+func (c Candidate) hasOtherValue() bool {
+	return c.FailureRate.Valid && len(c.Rings) == 5 && c.Rings[2] <= White
+}
+
 // plainDirection is how much better the rings' places must fit one direction
 // than the other, in natural logarithms, for the direction to be plain.
 const plainDirection = 2.0
@@ -405,11 +414,7 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 	if slices.Equal(other, c.Rings) {
 		return false
 	}
-	odd := math.Log(shareOdd / 90) // of two digits that are no preferred number
-	if digitsOf[len(other)] == 3 {
-		odd = math.Log(shareOdd / 900)
-	}
-	if math.IsInf(logPrior(other), -1) || len(other) > 3 && logDigitsOf(other) <= odd+1e-9 {
+	if math.IsInf(logPrior(other), -1) || len(other) > 3 && oddDigits(other) {
 		return false
 	}
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]

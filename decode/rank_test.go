@@ -246,6 +246,32 @@ func TestRankReadsFailureRates(t *testing.T) {
 	}
 }
 
+// The third ring of YE VT GD GD OG cannot be a digit, so 4.7 Ω with a failure rate is
+// all that it can mean (military practice, from memory). Where the third ring is
+// nearly as much like orange, what is no doubt the commoner part, 47 kΩ, must not
+// hide it.
+func TestRankKeepsFailureRatesInView(t *testing.T) {
+	c := cut(t, "YE VT GD GD OG", fivePlaces)
+	c.Rings[2] = ring(decode.Gold, fivePlaces[2], map[decode.Colour]float64{decode.Orange: -2})
+	r := rank(t, seen(c))
+	var found []string
+	for _, c := range r.Candidates {
+		found = append(found, c.Ohms.String())
+	}
+	assert.Contains(t, found, "4.7")
+	assert.NotEqual(t, decode.Sure, r.Verdict)
+}
+
+// Rings that mean one value as three digits, of no series of IEC 60063, and another
+// with a failure rate are for a person to decide, however plainly they are seen.
+func TestRankIsNotSureOfRowsOfTwoValues(t *testing.T) {
+	for _, row := range []string{"RD RD GY RD BN", "YE VT RD BN BN"} {
+		r := rank(t, seen(cut(t, row, fivePlaces)))
+		assert.Equal(t, decode.Check, r.Verdict, row)
+		assert.Contains(t, r.Why, "failure rate", row)
+	}
+}
+
 // A ring that looks like two paints as much, both of preferred numbers, leaves
 // two candidates: 2.2 kΩ and 22 kΩ.
 func TestRankOffersBothOfTwo(t *testing.T) {
