@@ -58,7 +58,8 @@ func TestNotRingCoded(t *testing.T) {
 		{"a dot", []drawnMark{{-0.06, 0.06, -0.18, 0.18, red}}, "only one ring"},
 		{"a tip and a dot", []drawnMark{{-0.06, 0.06, -0.18, 0.18, yellow}, {-0.5, -0.33, -0.5, 0.5, red}}, "only 2 rings"},
 		{"a band at one end", []drawnMark{{0.22, 0.32, -0.5, 0.5, black}}, "only one ring is seen, as on a diode"},
-		{"nothing", nil, ""},
+		{"painted ends and a dot", []drawnMark{{-0.06, 0.08, -0.3, 0.3, yellow}, {-0.5, -0.33, -0.5, 0.5, red}, {0.36, 0.5, -0.5, 0.5, black}}, across},
+		{"nothing", nil, "without rings"},
 		{"two rings", []drawnMark{{0.25, 0.33, -0.5, 0.5, red}, {-0.25, -0.17, -0.5, 0.5, red}}, "only 2 rings"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -32,12 +32,29 @@ func (l look) isMarked(photo picture, v view, fits []fit) bool {
 	}
 	s, body := l.whole(photo, v, fits)
 	whole := 0
-	for _, r := range c.rings {
-		if l.crossing(s, body, c, r) >= crosses {
+	crossing := make([]float64, len(c.rings))
+	for i, r := range c.rings {
+		crossing[i] = l.crossing(s, body, c, r)
+		if crossing[i] >= crosses {
 			whole++
 		}
 	}
-	return whole < fewestRings && len(c.rings)-whole >= 2 // one ring may be chipped
+	return whole < fewestRings && len(c.rings)-whole >= 2 || // one ring may be chipped
+		c.hasPaintedEnds() && slices.Max(crossing[1:len(crossing)-1]) < dotCrosses
+}
+
+// dotCrosses is the share of rows that a dot of paint reaches at most: no more than a
+// chipped ring does. With both ends painted it is the code of old composition
+// resistors. Of the parts with rings on development photos and on the scenes of the
+// tune split none has both.
+const dotCrosses = 0.75
+
+// hasPaintedEnds tells whether the outermost rings lie at the body's very ends, where
+// no row of rings reaches both.
+func (c cutting) hasPaintedEnds() bool {
+	const nothing = 0.06 // of the body's length
+	most := nothing * float64(c.right-c.left)
+	return float64(c.rings[0].start-c.left) <= most && float64(c.right-c.rings[len(c.rings)-1].end) <= most
 }
 
 // whole is a look's strip over the whole width of its body, and which of its rows
