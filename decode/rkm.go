@@ -35,6 +35,10 @@ const (
 // 4L7. A tolerance letter may follow, 5K6J, and after it a letter for the
 // temperature coefficient, 5K6JS. Small letters are taken too, except an m in
 // place of the decimal point, which may be meant for milli or for mega.
+//
+// The text may have at most 20 bytes and 16 digits; the value must be zero or
+// from 1 pΩ to below 1000 TΩ. What else stands there is an error that says what
+// to write.
 func ParseRKM(text string) (Marking, error) {
 	code := strings.TrimSpace(text)
 	if len(code) > mostRKM {

@@ -7,9 +7,10 @@ import (
 	"slices"
 )
 
-// Find returns the resistor bodies of a photo with what was seen of their
-// rings, from top to bottom and, at one height, from
-// left to right. It returns the context's error when that ends first.
+// Find returns the bodies of a photo with what was seen of their rings, from top
+// to bottom and, at one height, from left to right. Among them are bodies that
+// show no row of rings, such as printed resistors and diodes: what was seen of them
+// has a fault. It returns the context's error when that ends first.
 func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err

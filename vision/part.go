@@ -5,7 +5,8 @@ package vision
 
 import "ringwise/decode"
 
-// Point is a place in the photo as displayed, in pixels.
+// Point is a place in the photo as displayed, in pixels rightwards and downwards.
+// Whole numbers are the middles of pixels.
 type Point struct{ X, Y float64 }
 
 // A Part is one body found in a photo.

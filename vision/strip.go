@@ -14,8 +14,8 @@ import (
 const (
 	stripColumns = 128
 	stripRows    = 24
-	stripAlong   = 1.25 // the strip's half length over the body's
-	stripAcross  = 0.86 // the strip's half width over the body's
+	stripAlong   = columns.ReachAlong * stripColumns / columns.Columns // its half length over the body's
+	stripAcross  = columns.ReachAcross * stripRows / columns.Rows      // its half width over the body's
 
 	// Where the photo is finer than this it is averaged before it is sampled.
 	pixelsPerColumn = 1.4
@@ -56,15 +56,11 @@ func columnsApart(b box) float64 { return 2 * b.half * stripAlong / stripColumns
 
 // sample straightens the surroundings of a box at the strip's scale.
 func sample(photo picture, b box, to *columns.Strip) bool {
-	const (
-		wider  = columns.Columns * stripAlong / stripColumns
-		higher = columns.Rows * stripAcross / stripRows
-	)
 	level, b := photo.levelFor(b)
 	sin, cos := math.Sincos(b.angle)
 	const rim = 3 // pixels beside the outermost that are asked for
-	reachX := math.Abs(cos)*b.half*wider + math.Abs(sin)*b.rise*higher + rim
-	reachY := math.Abs(sin)*b.half*wider + math.Abs(cos)*b.rise*higher + rim
+	reachX := math.Abs(cos)*b.half*columns.ReachAlong + math.Abs(sin)*b.rise*columns.ReachAcross + rim
+	reachY := math.Abs(sin)*b.half*columns.ReachAlong + math.Abs(cos)*b.rise*columns.ReachAcross + rim
 	frame := image.Rect(0, 0, level.Cols(), level.Rows())
 	window := image.Rect(int(b.x-reachX), int(b.y-reachY), int(b.x+reachX)+2, int(b.y+reachY)+2).Intersect(frame)
 	if window.Dx() < 4 || window.Dy() < 4 {
@@ -84,9 +80,9 @@ func sample(photo picture, b box, to *columns.Strip) bool {
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
 	for r := range to.Pixels {
-		across := (2*(float64(r)+0.5)/columns.Rows - 1) * higher * b.rise
+		across := (2*(float64(r)+0.5)/columns.Rows - 1) * columns.ReachAcross * b.rise
 		for c := range to.Pixels[r] {
-			along := (2*(float64(c)+0.5)/columns.Columns - 1) * wider * b.half
+			along := (2*(float64(c)+0.5)/columns.Columns - 1) * columns.ReachAlong * b.half
 			x, y := b.x+along*cos-across*sin, b.y+along*sin+across*cos
 			x = (x-float64(window.Min.X)+0.5)*scaleX - 0.5
 			y = (y-float64(window.Min.Y)+0.5)*scaleY - 0.5

@@ -13,8 +13,8 @@ const (
 )
 
 // Straighten samples the surroundings of an outline from the photo, for
-// learning to tell what columns show. It reports false where the outline lies
-// beyond the photo.
+// learning to tell what columns show. It reports false where fewer than four pixels
+// of the photo lie there, along or across.
 func (p *Photo) Straighten(outline [4]Point) (*columns.Strip, bool) {
 	s, ok := straighten(picture{p.Pixels}, boxOf(outline))
 	if !ok {

@@ -14,7 +14,8 @@ const (
 	Features   = 3*(placeBands+lightBands+2*sideBands) + 3
 )
 
-// Features sums up each column of the strip.
+// Features sums up each column of the strip: as many values as Features says for the
+// first column, then for the next.
 func (s *Strip) Features() []float32 {
 	out := make([]float32, Columns*Features)
 	const top = (Rows - bodyRows) / 2

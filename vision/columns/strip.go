@@ -13,6 +13,13 @@ const (
 	sideBands = 2  // bands of rows on either side of the body
 )
 
+// The strip's half length over that of the body it is made for, and its half width
+// over the body's.
+const (
+	ReachAlong  = 1.25 * Columns / 128
+	ReachAcross = 0.86 * Rows / bodyRows
+)
+
 // A Strip is a stretch of a photo straightened along a body's axis, columns
 // along the body and rows across it.
 type Strip struct {
@@ -24,11 +31,8 @@ type Strip struct {
 
 // Along is where a column lies along the body, in half lengths from its
 // middle.
-func Along(column float64) float64 { return (2*column/Columns - 1) * reach }
+func Along(column float64) float64 { return (2*column/Columns - 1) * ReachAlong }
 
 // Across is where a place across the body, in half widths from its axis, lies
 // in the strip: -1 in the first row, 1 in the last.
-func Across(place float64) float64 { return place / (0.86 * Rows / 24) }
-
-// reach is the strip's half length over the body's.
-const reach = 1.25 * Columns / 128
+func Across(place float64) float64 { return place / ReachAcross }
