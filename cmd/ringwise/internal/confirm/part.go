@@ -47,6 +47,10 @@ type said struct {
 	facts stock.Part // kind, size, rating, count and note alone
 }
 
+// changed tells whether the person said something of the rings that were seen,
+// or of the end from which they are read.
+func (s said) changed() bool { return s.known.Rings != nil || s.known.From != decode.EitherEnd }
+
 // measurement is what the meter says of the part, nil if nothing was measured.
 func (s said) measurement() *decode.Measurement {
 	m, err := s.meter.Shows(s.shown)
@@ -72,7 +76,7 @@ func (p Part) judge(s said) judgement {
 		j.Ranking = decode.Ranking{Verdict: decode.Check, Candidates: []decode.Candidate{{Reading: *s.hand, Confidence: 1}}}
 	case s.row != nil:
 		j.Ranking = named(s.row)
-	case s.known.Rings != nil || s.known.From != decode.EitherEnd:
+	case s.changed():
 		j.Ranking, j.seen = decode.RankKnown(p.Seen, s.known)
 	}
 	told := s.hand != nil || s.row != nil

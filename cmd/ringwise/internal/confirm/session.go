@@ -257,7 +257,7 @@ func (s *Session) askKnown(ctx context.Context, answers <-chan string, at int, e
 // present says what the part may be.
 func (s *Session) present(it *item) {
 	j := it.judge(it.said)
-	s.tell(append([]string{it.opening(j)}, it.details(it.said, j)...)...)
+	s.tell(append([]string{it.opening(it.said, j)}, it.details(it.said, j)...)...)
 }
 
 // confirm keeps the part as it was said. It answers false if there is nothing

@@ -137,6 +137,22 @@ func TestDoubtsAreNamed(t *testing.T) {
 	assert.Regexp(t, `\n2: .*: green, violet, red, gold; \d+ percent\n`, r.out)
 }
 
+// The photo is sure of its own first reading and of no other: of what a person
+// took or set it never says so.
+func TestSureOfItsOwnReadingAlone(t *testing.T) {
+	for _, c := range []struct{ rings, answer, want string }{
+		{"GN BU RD GD", "1", "five point six kilo-ohm, plus or minus five percent; taken by you\n"},
+		{"GN BU RD GD", "2", "five hundred and sixty ohm, plus or minus five percent; taken by you; third ring may be red\n"},
+		{"GN BU RD GD", "2 GY", "five point eight kilo-ohm, plus or minus five percent; with what you said\n"},
+		{"BN BK BK RD RD", "flip", "two hundred and twenty ohm, plus or minus one percent; with what you said\n"},
+	} {
+		r := goThrough(t, c.answer+"\n", drawn(t, "a", c.rings))
+		_, after, _ := strings.Cut(r.out, "> ")
+		assert.Contains(t, after, c.want)
+		assert.NotRegexp(t, `\bsure\b`, after, c.answer)
+	}
+}
+
 // Each answer, and what then comes into the stock when Enter confirms it.
 func TestAnswers(t *testing.T) {
 	for _, c := range []struct {
@@ -345,7 +361,7 @@ func FuzzAnswers(f *testing.F) {
 		}
 		for range 2 {
 			j := p.judge(next)
-			p.opening(j)
+			p.opening(next, j)
 			p.details(next, j)
 			if j.at >= 0 {
 				e := p.entry(next, j)

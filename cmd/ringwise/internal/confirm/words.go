@@ -18,7 +18,7 @@ const (
 // opening says where one is and what the part may be, such as "part 3 of 12:
 // five point six kilo-ohm, plus or minus five percent; fairly sure; second
 // ring may be violet".
-func (p Part) opening(j judgement) string {
+func (p Part) opening(s said, j judgement) string {
 	where := fmt.Sprintf("part %d of %d: ", p.Number, p.Of)
 	if j.at < 0 {
 		if len(j.Candidates) == 0 {
@@ -30,16 +30,21 @@ func (p Part) opening(j judgement) string {
 		return where + "hard to read: " + decode.SpokenText(trim(j.Why)) + "; choose a candidate by its number, or name the rings"
 	}
 	c := j.Candidates[j.at]
-	words := append([]string{where + c.Spoken(), howSure(j)}, doubts(j)...)
+	words := append([]string{where + c.Spoken(), howSure(s, j)}, doubts(j)...)
 	return strings.Join(words, "; ")
 }
 
-// howSure says in a word or two how far to trust the candidate.
-func howSure(j judgement) string {
+// howSure says in a word or two how far to trust the candidate, or that it rests
+// on what the person said: the photo is sure of its own first reading alone.
+func howSure(s said, j judgement) string {
 	c := j.Candidates[j.at]
 	switch {
 	case c.Order == nil:
 		return "as you said"
+	case s.taken != nil:
+		return "taken by you"
+	case s.changed():
+		return "with what you said"
 	case j.Verdict == decode.Sure:
 		return "sure"
 	case c.Confidence >= 0.8:
