@@ -47,6 +47,12 @@ var sayers = map[string]sayer{
 	"accuracy": giveAccuracy, "kind": giveKind, "size": giveSize, "rating": giveRating, "count": giveCount, "n": giveCount, "note": giveNote, "age": giveAge,
 }
 
+// measures tells whether an answer is of a meter, understood or not.
+func measures(line string) bool {
+	first, _, _ := strings.Cut(strings.ToLower(strings.TrimSpace(line)), " ")
+	return first == "m" || first == "meter"
+}
+
 // understand reads an answer. next is what is then said of the part.
 func (p Part) understand(before said, line string) (what verb, next said, err error) {
 	line = strings.TrimSpace(line)

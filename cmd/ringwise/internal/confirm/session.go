@@ -10,6 +10,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 // A Session goes through parts with a person.
@@ -22,6 +23,7 @@ type Session struct {
 	items  []*item
 	past   []past
 	untold []string // written, but not yet said aloud
+	warned bool     // of what can hurt where one measures
 }
 
 // An item is a part on its way.
@@ -181,6 +183,9 @@ func (s *Session) ask(ctx context.Context, answers <-chan string, at int) (int, 
 			return at, err
 		}
 		what, next, err := it.understand(it.said, line)
+		if what == helping || measures(line) {
+			s.warnOfMeasuring()
+		}
 		if err != nil {
 			s.tell(decode.SpokenText(err.Error()))
 			continue
@@ -212,6 +217,18 @@ func (s *Session) ask(ctx context.Context, answers <-chan string, at int) (int, 
 		case quitting:
 			return at, errQuit
 		}
+	}
+}
+
+// warnOfMeasuring says once, before the first value of a meter is taken, what
+// can hurt where one measures.
+func (s *Session) warnOfMeasuring() {
+	if s.warned {
+		return
+	}
+	s.warned = true
+	for _, caution := range []string{network.CautionMains, network.CautionCharge} {
+		s.tell("CAUTION: before you measure: " + caution)
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 // drawn is a part whose rings lie where four, or five, usually lie on a body,
@@ -151,6 +152,23 @@ func TestSureOfItsOwnReadingAlone(t *testing.T) {
 		assert.Contains(t, after, c.want)
 		assert.NotRegexp(t, `\bsure\b`, after, c.answer)
 	}
+}
+
+// What can hurt where one measures is said once, before anything else of the
+// first measuring, and before the answers that there are.
+func TestWarnsBeforeMeasuring(t *testing.T) {
+	warning := "> CAUTION: before you measure: " + network.CautionMains + "\nCAUTION: before you measure: " + network.CautionCharge + "\n"
+	for answers, then := range map[string]string{
+		"m 5.58k|m 5.6k": "part 1 of 2: five point six kilo-ohm",
+		"m 2.2k in||m 1": "part 1 of 2: five point six kilo-ohm",
+		"meter|m 5.6k":   "name what the meter shows",
+		"?|m 5.6k":       "Enter: confirm what was said",
+	} {
+		r := goThrough(t, strings.ReplaceAll(answers, "|", "\n")+"\nquit\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD"))
+		assert.Contains(t, r.out, warning+then, answers)
+		assert.Equal(t, 1, strings.Count(r.out, network.CautionCharge+"\n")-min(1, r.tally.Confirmed), "%s: once, and once more at the end", answers)
+	}
+	assert.NotContains(t, goThrough(t, "2 VT\nquit\n", drawn(t, "a", "GN BU RD GD")).out, "CAUTION")
 }
 
 // Each answer, and what then comes into the stock when Enter confirms it.
