@@ -19,15 +19,16 @@ const decodeHelp = `usage: ringwise decode COLOUR… [--forms]
 
 Says what a row of rings means by IEC 60062: every legal meaning, the most usual
 first, each with its bounds and its marking in letters and digits. If the row
-makes sense from the other end too, that is said as well.
+makes sense from the other end too, that is said as well; if it does from there
+alone, it is read from there, and what is wrong the other way round is said.
 
 Colours are English names or letters of IEC 60757:
   BK black   BN brown   RD red     OG orange  YE yellow  GN green   BU blue
   VT violet  GY grey    WH white   GD gold    SR silver  PK pink
 
 ` + formsLine + `
-Exit code: 0 the row has a meaning, 1 it has none (the message names the ring
-that cannot stand there), 2 wrong use.
+Exit code: 0 the row has a meaning, from whichever end, 1 it has none (the
+message names the ring that cannot stand there), 2 wrong use.
 
 Examples:
   ringwise decode GN BU RD GD
@@ -47,19 +48,22 @@ func decodeRings(_ context.Context, args []string, std streams) (int, error) {
 		return 0, usageError{err}
 	}
 
-	readings, err := decode.Readings(rings)
-	if err != nil {
-		return 0, err
-	}
-	ink := paint.InkFor(std.out)
-	printMeanings(std.out, ink, readings)
 	back := slices.Clone(rings)
 	slices.Reverse(back)
-	if !slices.Equal(back, rings) {
-		if readings, err := decode.Readings(back); err == nil {
-			fmt.Fprintln(std.out, "\nfrom the other end:")
-			printMeanings(std.out, ink, readings)
-		}
+	ahead, err := decode.Readings(rings)
+	behind, none := decode.Readings(back)
+	ink := paint.InkFor(std.out)
+	switch {
+	case err == nil:
+		printMeanings(std.out, ink, ahead)
+	case none != nil:
+		return 0, err
+	default:
+		fmt.Fprintln(std.out, err)
+	}
+	if none == nil && !slices.Equal(back, rings) {
+		fmt.Fprintln(std.out, "\nfrom the other end:")
+		printMeanings(std.out, ink, behind)
 	}
 	return allWell, nil
 }

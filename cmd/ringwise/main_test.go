@@ -89,6 +89,7 @@ func TestDecode(t *testing.T) {
 		{"green,blue,red,gold", "  5.6 kΩ ±5 %, marked 5K6J"},
 		{"BN-BK-BK-RD-BN", "  10 kΩ ±1 %, marked 10KF, from 9.9 kΩ to 10.1 kΩ\n"},
 		{"BN BK BK RD BN", "\nfrom the other end:\nBN RD BK BK BN"},
+		{"GD OG VT YE", "ring 1 cannot be gold: the first ring is a digit, and gold is none; the row makes sense read from the other end; it could be brown, red, orange, yellow, green, blue, violet, grey, white\n\nfrom the other end:\nYE VT OG GD  (yellow violet orange gold)\n  47 kΩ ±5 %, marked 47KJ"},
 		{"yellow Violet gold GOLD", "  4.7 Ω ±5 %, marked 4R7J, from 4.465 Ω to 4.935 Ω\n"},
 		{"BK", "BK  (black)\n  0 Ω link\n"},
 	} {

@@ -157,8 +157,7 @@ func flip(p Part, before said, rest string) (said, error) {
 	}
 	next := before
 	if before.row != nil {
-		next.row = slices.Clone(before.row)
-		slices.Reverse(next.row)
+		next.row, next.turned = reversed(before.row), !before.turned
 		return next, nil
 	}
 	j := p.judge(before)
@@ -175,7 +174,8 @@ func flip(p Part, before said, rest string) (said, error) {
 	return next, nil
 }
 
-// nameRings takes all rings as the person names them.
+// nameRings takes all rings as the person names them, from the other end where
+// they have a meaning from there alone.
 func nameRings(_ Part, before said, rest string) (said, error) {
 	var row []decode.Colour
 	for _, word := range strings.FieldsFunc(rest, func(r rune) bool { return strings.ContainsRune(" ,;-/", r) }) {
@@ -185,12 +185,29 @@ func nameRings(_ Part, before said, rest string) (said, error) {
 		}
 		row = append(row, colour)
 	}
-	if _, err := decode.Readings(row); err != nil {
+	_, err := decode.Readings(row)
+	turned := err != nil && meansSomething(reversed(row))
+	switch {
+	case turned:
+		row = reversed(row)
+	case err != nil:
 		return before, err
 	}
 	next := before
-	next.row, next.hand, next.taken, next.known = row, nil, nil, decode.Known{}
+	next.row, next.turned, next.hand, next.taken, next.known = row, turned, nil, nil, decode.Known{}
 	return next, nil
+}
+
+func reversed(row []decode.Colour) []decode.Colour {
+	back := slices.Clone(row)
+	slices.Reverse(back)
+	return back
+}
+
+// meansSomething tells whether the rings have a meaning in the order given.
+func meansSomething(row []decode.Colour) bool {
+	_, err := decode.Readings(row)
+	return err == nil
 }
 
 // mostRings is the most rings a person can put on a part: one more than any

@@ -39,6 +39,8 @@ type said struct {
 	row   []decode.Colour // all rings named by the person, in reading order
 	hand  *decode.Reading // the value given by hand, nil if none is
 
+	turned bool // row is read from the other end than that from which it was named
+
 	meter     decode.Meter // that the person has; it stays for the next parts
 	shown     string       // what it shows of this part, empty if not measured
 	inCircuit bool

@@ -39,6 +39,10 @@ func (p Part) opening(s said, j judgement) string {
 func howSure(s said, j judgement) string {
 	c := j.Candidates[j.at]
 	switch {
+	case s.row != nil && s.turned && !meansSomething(reversed(s.row)):
+		return "as you said, but read from the other end: from the end that you named first the row has no meaning"
+	case s.row != nil && s.turned:
+		return "as you said, read from the other end"
 	case c.Order == nil:
 		return "as you said"
 	case s.taken != nil:
@@ -187,7 +191,7 @@ var helpLines = strings.Split(strings.TrimSpace(`
 Enter: confirm what was said
 3: choose candidate three
 2 VT: the second ring is violet; several may follow, as in 2 VT 4 GD
-rings GN BU RD GD: all rings, in reading order
+rings GN BU RD GD: all rings, in reading order; from the other end if they have a meaning only so
 flip: read from the other end
 add 2 RD: there is a red ring after the second; 0 puts it first
 drop 2: the second ring is none
