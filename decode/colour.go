@@ -69,11 +69,14 @@ func RowLetters(rings []Colour) string {
 }
 
 // ParseColour reads a colour from its English name or its IEC 60757 letters,
-// in any case. "gray" is taken for "grey".
+// in any case. "gray" is taken for "grey" and "purple" for "violet".
 func ParseColour(text string) (Colour, error) {
 	word := strings.ToLower(strings.TrimSpace(text))
-	if word == "gray" {
+	switch word {
+	case "gray":
 		word = "grey"
+	case "purple":
+		word = "violet"
 	}
 	for c, n := range colourNames {
 		if word == n.name || strings.EqualFold(word, n.letters) {

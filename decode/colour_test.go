@@ -13,7 +13,7 @@ import (
 func TestParseColour(t *testing.T) {
 	for text, want := range map[string]decode.Colour{
 		"brown": decode.Brown, "Brown": decode.Brown, "BN": decode.Brown, "bn": decode.Brown, " GY ": decode.Grey,
-		"gray": decode.Grey, "GRAY": decode.Grey, "silver": decode.Silver, "SR": decode.Silver, "pk": decode.Pink,
+		"gray": decode.Grey, "GRAY": decode.Grey, "Purple": decode.Violet, "silver": decode.Silver, "SR": decode.Silver, "pk": decode.Pink,
 	} {
 		got, err := decode.ParseColour(text)
 		require.NoError(t, err, text)
