@@ -353,7 +353,7 @@ func giveAccuracy(_ Part, before said, rest string) (said, error) {
 		return before, wrong
 	}
 	next := before
-	next.meter = decode.Meter{Percent: percent, Counts: counts, Ohms: before.meter.Ohms}
+	next.meter, next.accuracy = decode.Meter{Percent: percent, Counts: counts, Ohms: before.meter.Ohms}, true
 	return next, nil
 }
 

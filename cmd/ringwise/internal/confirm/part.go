@@ -42,6 +42,7 @@ type said struct {
 	turned bool // row is read from the other end than that from which it was named
 
 	meter     decode.Meter // that the person has; it stays for the next parts
+	accuracy  bool         // it was described at this part
 	shown     string       // what it shows of this part, empty if not measured
 	inCircuit bool
 

@@ -258,6 +258,26 @@ func TestWhatElseIsKnownIsKept(t *testing.T) {
 	assert.Equal(t, []stock.Change{{What: "ring 2", From: "blue", To: "violet"}}, p.Changes)
 }
 
+// What is said besides rings and value is said back, and again when asked for.
+func TestWhatElseIsKnownIsSaidBack(t *testing.T) {
+	for answer, want := range map[string]string{
+		"kind metal film":      "kind metal film",
+		"size 0207":            "size 0207",
+		"size 6.3 x 2.3":       "size 6.3 by 2.3 mm",
+		"rating 1/4":           "rating 0.25 watts",
+		"count 3":              "count 3",
+		"age old":              "age old",
+		"note from a 47 Ω set": "note from a 47 ohm set",
+		"accuracy 0.8 5":       "accuracy of the meter 0.8 percent and 5 counts",
+	} {
+		r := goThrough(t, answer+"\nagain\nundo\nquit\n", drawn(t, "a", "GN BU RD GD"))
+		assert.Equal(t, 2, strings.Count(r.out, "\nyou said: "+want+"\n"), "%s: after the answer and after again: %s", answer, r.out)
+	}
+	r := goThrough(t, "accuracy 0.8 5\nkind fusible\nskip\nquit\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD"))
+	_, second, _ := strings.Cut(r.out, "part 2 of 2")
+	assert.NotContains(t, second, "you said")
+}
+
 // A meter once described is the meter for the parts that follow.
 func TestAccuracyStays(t *testing.T) {
 	r := goThrough(t, "accuracy 0.5 2\n\nm 1.00k\n\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD"))

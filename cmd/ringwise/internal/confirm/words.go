@@ -110,6 +110,7 @@ func (p Part) details(s said, j judgement) []string {
 		}
 	}
 	lines = append(lines, meterLines(s, j)...)
+	lines = append(lines, s.factLines()...)
 	if j.at >= 0 {
 		for _, note := range j.Candidates[j.at].Notes {
 			if note != j.Why {
@@ -123,6 +124,26 @@ func (p Part) details(s said, j judgement) []string {
 	if likely := likelyCandidates(j); likely > 1 || j.at < 0 {
 		lines = append(lines, candidateLines(j, likely)...)
 	}
+	return lines
+}
+
+// factLines say what the person said of the part besides its rings and value.
+func (s said) factLines() []string {
+	var lines []string
+	add := func(given bool, format string, args ...any) {
+		if given {
+			lines = append(lines, "you said: "+decode.SpokenText(fmt.Sprintf(format, args...)))
+		}
+	}
+	f := s.facts
+	add(f.Kind != decode.KindUnknown, "kind %s", f.Kind)
+	add(f.Size != "", "size %s", f.Size)
+	add(f.RatingWatts.Valid, "rating %s watts", f.RatingWatts.Decimal)
+	add(f.Count > 0, "count %d", f.Count)
+	add(s.age == decode.Old, "age old")
+	add(s.age == decode.New, "age new")
+	add(f.Note != "", "note %s", f.Note)
+	add(s.accuracy, "accuracy of the meter %s percent and %d counts", s.meter.Percent, s.meter.Counts)
 	return lines
 }
 
