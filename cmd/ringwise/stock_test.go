@@ -78,7 +78,7 @@ func TestStockActions(t *testing.T) {
 		{"journal", allWell, "removed #5, 4 of 0 Ω link (undone)\n"},
 		{"summary --since 2026-02-01", allWell, "in the stock: 11 parts in 5 entries, of 3 values\n"},
 		{"summary --since March", wrongUse, "is no day for --since"},
-		{"summary", allWell, "confirmed since the beginning: 11 parts in 5 entries, of 3 values\n"},
+		{"summary", allWell, "confirmed since the beginning: 5 entries, of 3 values; 11 parts in them now\n"},
 		{"verify", allWell, "11 parts in 5 entries, 0 pictures, 9 steps\nno fault found\n"},
 		{"labels", allWell, "<p class=\"value\">5.6 kΩ ±5 %</p>"},
 		{"export --csv", allWell, "\n1,"},

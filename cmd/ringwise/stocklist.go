@@ -204,7 +204,7 @@ func printSummary(w io.Writer, sum stock.Summary) {
 	if !sum.Since.IsZero() {
 		from = "since " + sum.Since.Local().Format("2006-01-02 15:04")
 	}
-	fmt.Fprintf(w, "confirmed %s: %s in %s, of %s\n", from, plural(sum.Parts, "part"), plural(sum.Entries, "entry"), plural(sum.Values, "value"))
+	fmt.Fprintf(w, "confirmed %s: %s, of %s; %s in them now\n", from, plural(sum.Entries, "entry"), plural(sum.Values, "value"), plural(sum.Parts, "part"))
 	fmt.Fprintf(w, "  first reading confirmed: %d; another confirmed: %d; entered by hand: %d; measured: %d\n",
 		sum.AsOffered, sum.Corrected, sum.ByHand, sum.Measured)
 	fmt.Fprintf(w, "  sure, but another was confirmed: %d\n", sum.SureButWrong)

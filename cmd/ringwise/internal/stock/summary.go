@@ -11,8 +11,8 @@ import (
 // the stock, and what the stock holds.
 type Summary struct {
 	Since time.Time
-	// Entries and Parts were confirmed since; Parts as the entries have them
-	// now, without what was taken.
+	// Entries were confirmed since. Parts are in them now: without what was
+	// taken, with what was put back.
 	Entries, Parts int
 	// Values counts the different values and tolerances among them.
 	Values int
