@@ -80,9 +80,9 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 	asCSV := set.Bool("csv", false, "")
 	out := set.String("marked", "", "")
 	var scale ruler.Scale
-	ofOne := false
+	var points []vision.Point
 	set.Func("scale", "", func(text string) (err error) {
-		scale, ofOne, err = ruler.Parse(text)
+		scale, points, err = ruler.Parse(text)
 		return err
 	})
 	formsOption(set, &std.out)
@@ -101,7 +101,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("choose one of --json and --csv")
 	case formsAsked(set) && (*asJSON || *asCSV):
 		return 0, usage("--forms is for the table: --json and --csv have forms of their own")
-	case ofOne && len(names) > 1:
+	case points != nil && len(names) > 1:
 		return 0, usage("two points are in one photo: read it alone, or give --scale such as \"17.5 px/mm\" for all")
 	}
 	if err := confirming.check(*asJSON || *asCSV, names); err != nil {
@@ -124,7 +124,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		default:
 			sources[i], streamed = photoread.Stream(name, std.in), true
 		}
-		sources[i].Scale = scale
+		sources[i].Scale, sources[i].Points = scale, points
 		if *apart {
 			sources[i].Open = isolated.Open
 		}

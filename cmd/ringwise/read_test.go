@@ -147,4 +147,13 @@ func TestReadScaleRefuses(t *testing.T) {
 		assert.Empty(t, out)
 		assert.Contains(t, errs, c.want)
 	}
+
+	photo := filepath.Join(t.TempDir(), "mat.png")
+	write(t, photo, asPNG(t, plainPicture(200, 100)))
+	code, out, errs := ringwise("read", "--scale", "25 mm 20,20 220,20", photo)
+	assert.Equal(t, failed, code)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "the scale's point 220,20 lies outside the photo, which is 200 × 100 pixels")
+	code, _, errs = ringwise("read", "--scale", "25 mm 20,20 200,20", photo)
+	assert.Equal(t, nothingIn, code, errs)
 }

@@ -62,6 +62,10 @@ func Read(ctx context.Context, source Source, look Look) (result Result) {
 		return result
 	}
 	defer photo.Close()
+	if err := ruler.Within(source.Points, photo.Pixels.Cols(), photo.Pixels.Rows()); err != nil {
+		result.Err = err
+		return result
+	}
 	found, err := vision.Find(ctx, photo)
 	if err != nil {
 		result.Err = err

@@ -26,8 +26,11 @@ type Source struct {
 	Load func() ([]byte, error)
 	// Open decodes the bytes; nil for vision.Open.
 	Open func(ctx context.Context, data []byte) (*vision.Photo, error)
-	// Scale is that of the photo, 0 if unknown.
-	Scale ruler.Scale
+	// Scale is that of the photo, 0 if unknown. Points are those of the photo
+	// between which it was measured; nil if it was not, and else an error if
+	// the photo does not hold them.
+	Scale  ruler.Scale
+	Points []vision.Point
 	// Done is told what came of it and how long that took; nil for nobody.
 	Done func(result Result, took time.Duration)
 }

@@ -84,31 +84,43 @@ func ParseLength(text string) (float64, error) {
 // Parse reads a scale as it is given on the command line: a length and the two
 // points of the photo between which it lies, in pixels from the left and the top,
 // such as "10.16 mm 812,400 990,402", or pixels in a millimetre, such as
-// "17.5 px/mm". ofOne tells whether it holds for one photo only.
-func Parse(text string) (s Scale, ofOne bool, err error) {
+// "17.5 px/mm". points are the two points; nil if the scale holds for any photo.
+func Parse(text string) (s Scale, points []vision.Point, err error) {
 	plain := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	if part := perMMText.FindStringSubmatch(plain); part != nil && len(plain) < 40 {
 		n, err := strconv.ParseFloat(strings.Replace(part[1], ",", ".", 1), 64)
 		if err != nil {
-			return 0, false, err
+			return 0, nil, err
 		}
 		s, err = check(Scale(n))
-		return s, false, err
+		return s, nil, err
 	}
 	part := acrossText.FindStringSubmatch(plain)
 	if part == nil || len(plain) > 80 {
-		return 0, false, errors.New(`it must be a length and two points in pixels, such as "10.16 mm 812,400 990,402", or such as "17.5 px/mm"`)
+		return 0, nil, errors.New(`it must be a length and two points in pixels, such as "10.16 mm 812,400 990,402", or such as "17.5 px/mm"`)
 	}
 	mm, err := ParseLength(part[1])
 	if err != nil {
-		return 0, true, err
+		return 0, nil, err
 	}
 	var at [4]float64
 	for i, word := range part[2:6] {
 		if at[i], err = strconv.ParseFloat(word, 64); err != nil || at[i] < 0 {
-			return 0, true, fmt.Errorf("%.20q is no place in a photo: count pixels from its left and its top", word)
+			return 0, nil, fmt.Errorf("%.20q is no place in a photo: count pixels from its left and its top", word)
 		}
 	}
-	s, err = Between(vision.Point{X: at[0], Y: at[1]}, vision.Point{X: at[2], Y: at[3]}, mm)
-	return s, true, err
+	points = []vision.Point{{X: at[0], Y: at[1]}, {X: at[2], Y: at[3]}}
+	s, err = Between(points[0], points[1], mm)
+	return s, points, err
+}
+
+// Within returns an error that names the photo's size, in pixels, if one of the
+// points lies outside it.
+func Within(points []vision.Point, width, height int) error {
+	for _, p := range points {
+		if !(p.X >= 0 && p.X <= float64(width) && p.Y >= 0 && p.Y <= float64(height)) {
+			return fmt.Errorf("the scale's point %g,%g lies outside the photo, which is %d × %d pixels: count pixels from its left and its top", p.X, p.Y, width, height)
+		}
+	}
+	return nil
 }

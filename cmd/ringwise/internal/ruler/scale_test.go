@@ -27,10 +27,10 @@ func TestParse(t *testing.T) {
 		{"17.5 px/mm", 17.5, false},
 		{"17,5PX/MM", 17.5, false},
 	} {
-		s, ofOne, err := ruler.Parse(c.text)
+		s, points, err := ruler.Parse(c.text)
 		require.NoError(t, err, c.text)
 		assert.InDelta(t, c.want, float64(s), 1e-9, c.text)
-		assert.Equal(t, c.ofOne, ofOne, c.text)
+		assert.Equal(t, c.ofOne, points != nil, c.text)
 	}
 	for text, want := range map[string]string{
 		"":                           "a length and two points",
@@ -55,6 +55,15 @@ func TestParse(t *testing.T) {
 		_, _, err := ruler.Parse(text)
 		assert.ErrorContains(t, err, want, text)
 	}
+}
+
+func TestWithin(t *testing.T) {
+	_, points, err := ruler.Parse("25 mm 0,180 240,20")
+	require.NoError(t, err)
+	assert.NoError(t, ruler.Within(points, 240, 180), "its very edges")
+	assert.NoError(t, ruler.Within(nil, 240, 180))
+	assert.EqualError(t, ruler.Within(points, 200, 180), "the scale's point 240,20 lies outside the photo, which is 200 × 180 pixels: count pixels from its left and its top")
+	assert.ErrorContains(t, ruler.Within(points, 240, 100), "0,180 lies outside the photo, which is 240 × 100 pixels")
 }
 
 // A length of a photo measured by a scale is that length again, at any turn.
