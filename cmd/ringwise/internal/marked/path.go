@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -12,9 +13,15 @@ import (
 // kinds are the file name endings in which a marked photo can be written.
 var kinds = []string{".jpg", ".jpeg", ".png", ".webp"}
 
+// otherFile matches names that end as those of files do: with a point and at
+// most five letters and figures, of which the first is a letter.
+var otherFile = regexp.MustCompile(`[^.]\.[A-Za-z][A-Za-z0-9]{0,4}$`)
+
 // Paths returns the file for each photo's marked copy. out is a picture file
-// for one photo, otherwise a folder, which need not exist yet. Photos of the
-// same name get numbers. It refuses to write over a photo that is to be read.
+// for one photo, otherwise a folder, which need not exist yet; one that does
+// not and has the name of some other file is refused, unless it ends as a
+// folder's. Photos of the same name get numbers. It refuses to write over a
+// photo that is to be read.
 func Paths(out string, photos []string) ([]string, error) {
 	info, err := os.Stat(out)
 	exists := err == nil
@@ -28,6 +35,8 @@ func Paths(out string, photos []string) ([]string, error) {
 		return nil, fmt.Errorf("%s is neither a folder nor a .jpg, .png or .webp file", out)
 	case picture:
 		return []string{out}, apart([]string{out}, photos)
+	case !exists && otherFile.MatchString(filepath.Base(out)) && !strings.HasSuffix(out, string(filepath.Separator)):
+		return nil, fmt.Errorf("%s is no .jpg, .png or .webp file: use one of these, or end the name with %c if it is to be a folder", out, filepath.Separator)
 	}
 
 	paths := make([]string, len(photos))
