@@ -34,13 +34,18 @@ func PDF(w io.Writer, doc sheet.Document, look Look, size paper.Size) (pages int
 	s := &setter{Press: paper.NewPress(size, look.Large, doc.Title+" · "+doc.Heading, doc.Words.Lang), doc: doc, look: look}
 	groups := [][]paper.Block{s.head()}
 	for _, item := range doc.Items {
-		groups = append(groups, s.item(item))
+		groups = append(groups, s.item(item)...)
 	}
-	groups = append(groups, []paper.Block{s.Text(doc.Foot, paper.Small, s.Width())})
+	last := len(groups) - 1 // no page has the foot alone
+	groups[last] = append(groups[last], paper.Space(s.Em()), s.Text(doc.Foot, paper.Small, s.Width()))
 	if s.err != nil {
 		return 0, s.err
 	}
-	pages, err = s.Flow(groups, 1.1*s.Em(), func(page, pages int) string {
+	gap := 1.6
+	if look.Large {
+		gap = 1
+	}
+	pages, err = s.Flow(groups, gap*s.Em(), func(page, pages int) string {
 		return doc.Heading + " · " + fmt.Sprintf(doc.Words.Page, page, pages)
 	})
 	if err != nil {
@@ -54,10 +59,10 @@ func (s *setter) head() []paper.Block {
 	blocks := []paper.Block{
 		s.Text(s.doc.Title, paper.Title, s.Width()),
 		s.Text(s.doc.Heading, paper.Strong, s.Width()),
-		paper.Space(0.6 * s.Em()),
+		paper.Space(0.4 * s.Em()),
 	}
 	if len(s.doc.Lines) > 0 {
-		blocks = append(blocks, s.lines(), paper.Space(0.8*s.Em()))
+		blocks = append(blocks, s.lines(), paper.Space(0.6*s.Em()))
 	}
 	for _, note := range s.doc.Notes {
 		blocks = append(blocks, s.Text(note, paper.Small, s.Width()), paper.Space(0.25*s.Em()))
@@ -87,8 +92,9 @@ func (s *setter) lines() paper.Block {
 }
 
 // item is one question: its words, figures, boxes and cautions, and with the
-// answers the way to them.
-func (s *setter) item(item sheet.Item) []paper.Block {
+// answers the way to them. In large print, of which a page holds little, that way
+// is a group of its own, which may go to the next page.
+func (s *setter) item(item sheet.Item) [][]paper.Block {
 	small := paper.Space(0.45 * s.Em())
 	points := s.Text(item.Points, paper.Small, s.Width())
 	heading := s.Text(item.Heading, paper.Head, s.Width()-points.Width-s.Em())
@@ -115,14 +121,21 @@ func (s *setter) item(item sheet.Item) []paper.Block {
 	for _, row := range paper.Rows(0.6*s.Em(), s.Width(), boxes...) {
 		blocks = append(blocks, row, small)
 	}
+	var worked []paper.Block
 	for i, step := range slices.Concat(item.Steps, item.Remarks) {
 		b := paper.Indent(s.Em(), s.Text(step, paper.Body, s.Width()-s.Em()))
 		if i == 0 {
 			b = paper.Stack(0, s.Text(s.doc.Words.Worked+":", paper.Strong, s.Width()), b)
 		}
-		blocks = append(blocks, b)
+		worked = append(worked, b)
 	}
-	return append(blocks, small)
+	switch {
+	case len(worked) == 0:
+		return [][]paper.Block{blocks[:len(blocks)-1]}
+	case s.look.Large:
+		return [][]paper.Block{blocks[:len(blocks)-1], worked}
+	}
+	return [][]paper.Block{append(blocks, worked...)}
 }
 
 // Widths of a figure in body sizes; two stand beside each other in large print
@@ -189,25 +202,29 @@ func (s *setter) drawn(shapes []strip.Shape, width, height float64) paper.Block 
 
 // Sizes of a box in body sizes.
 const (
-	boxPad    = 0.35
-	boxInside = 1.9 // height without the label
+	boxPad = 0.35
+	// Height without the label.
+	boxInside, largeBoxInside = 1.9, 1.5
 
-	leastInRow, mostInRow = 3, 5
+	// Boxes in a row; fewer in large print, where each is as wide for its type.
+	leastInRow, mostInRow           = 3, 5
+	leastInLargeRow, mostInLargeRow = 2, 3
 )
 
 // box is one of so many fields of a question: its name and label, and room
 // for the answer.
 func (s *setter) box(field sheet.Field, of int) paper.Block {
 	pad, gap := boxPad*s.Em(), 0.6*s.Em()
-	rows := (of + mostInRow - 1) / mostInRow
-	inRow := max((of+rows-1)/rows, leastInRow)
+	least, most, room := leastInRow, mostInRow, boxInside
 	if s.look.Large {
-		inRow = 2
+		least, most, room = leastInLargeRow, mostInLargeRow, largeBoxInside
 	}
+	rows := (of + most - 1) / most
+	inRow := max((of+rows-1)/rows, least)
 	width := (s.Width() - float64(inRow-1)*gap) / float64(inRow)
 	label := s.Text(field.Name+" "+field.Label, paper.Small, width-2*pad)
 	answer := s.Text(field.Answer, paper.Strong, width-2*pad)
 	inside := paper.Stack(0, label, answer)
-	height := label.Height + max(answer.Height, boxInside*s.Em()) + 2*pad
+	height := label.Height + max(answer.Height, room*s.Em()) + 2*pad
 	return s.Box(width, height, pad, inside)
 }

@@ -13,6 +13,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -332,6 +333,27 @@ func TestGreyHasNoColour(t *testing.T) {
 	}
 	_, err := Look{Grey: true}.picture(sheet.Picture{JPEG: []byte("no picture")})
 	assert.ErrorContains(t, err, "damaged")
+}
+
+// In large print too, the first page has a question, and the line at the foot
+// has one above it.
+func TestLargePrintFillsItsPages(t *testing.T) {
+	box := regexp.MustCompile(`^[0-9]+[a-f]$`)
+	parts, err := sheet.ParseValues("E12; 4K99F", 2)
+	require.NoError(t, err)
+	for seed := range uint64(8) {
+		sheets, err := sheet.Compose(parts, sheet.Order{Title: "Radio club", Kinds: sheet.Kinds, Level: 2, Count: 10, Variants: 1, Seed: seed, Language: "en"})
+		require.NoError(t, err)
+		doc, err := sheet.Questions(sheets[0])
+		require.NoError(t, err)
+		var b bytes.Buffer
+		_, err = PDF(&b, doc, Look{Large: true}, paper.A4)
+		require.NoError(t, err)
+		pages := pagesOf(t, b.Bytes())
+		for _, n := range []int{0, len(pages) - 1} {
+			assert.True(t, slices.ContainsFunc(pages[n].Words, func(w placedWord) bool { return box.MatchString(w.Text) }), "seed %d: page %d has no question", seed, n+1)
+		}
+	}
 }
 
 // What the font cannot show is refused by name, never left out.
