@@ -39,10 +39,6 @@ func (p Part) opening(s said, j judgement) string {
 func howSure(s said, j judgement) string {
 	c := j.Candidates[j.at]
 	switch {
-	case s.row != nil && s.turned && !meansSomething(reversed(s.row)):
-		return "as you said, but read from the other end: from the end that you named first the row has no meaning"
-	case s.row != nil && s.turned:
-		return "as you said, read from the other end"
 	case c.Order == nil:
 		return "as you said"
 	case s.taken != nil:
@@ -100,6 +96,13 @@ func difference(a, b []decode.Colour) (place, count int) {
 // meter says, the other candidates.
 func (p Part) details(s said, j judgement) []string {
 	var lines []string
+	switch {
+	case s.row == nil || !s.turned:
+	case meansSomething(reversed(s.row)):
+		lines = append(lines, "read from the other end than you named first")
+	default:
+		lines = append(lines, "read from the other end: from the end that you named first the row has no meaning")
+	}
 	if j.at >= 0 {
 		c := j.Candidates[j.at]
 		if len(c.Rings) > 0 {
