@@ -395,6 +395,67 @@ func TestVoice(t *testing.T) {
 	w.untilSays("#voice", "Speak: on")
 }
 
+// A photo that comes in leaves what a person works on as it is: the focus, what
+// is typed and the part that keys mean. It says that it came. Its first part is
+// taken in hand only where there is nothing to do. The sample has 6 parts.
+func TestPhotoComesAmidWork(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		work func(r rig, w window)
+		kept string // holds before and after the photo came in
+		said string
+	}{
+		{"a meter's reading is typed", func(r rig, w window) {
+			r.drawn(t)
+			w.untilSays("#value", "5.6 kΩ")
+			w.focusHand()
+			w.press(kb.PageDown, kb.PageDown, "m")
+			w.until(`document.activeElement.id === 'meter'`)
+			w.press("4", ".", "1")
+		}, `document.activeElement.id === 'meter' && document.activeElement.value === '4.1' && document.querySelector('#hand-title').textContent === 'Part 3 of 5'`, "came in: 6 parts."},
+		{"a ring has the focus", func(r rig, w window) {
+			r.drawn(t)
+			w.untilSays("#value", "5.6 kΩ")
+			w.focusHand()
+			w.press(kb.PageDown, kb.ArrowRight)
+		}, `document.activeElement.matches('#rings [role=option]:nth-child(2)') && document.querySelector('#hand-title').textContent === 'Part 2 of 5'`, "came in: 6 parts."},
+		{"a part is skipped, the others have their answers", func(r rig, w window) {
+			r.drawn(t)
+			w.untilSays("#value", "5.6 kΩ")
+			w.focusHand()
+			w.press("x", "x", "x", "x", "l")
+			w.untilSays("#said", "Every part is done but 1 skipped.")
+		}, `document.querySelector('#hand-title').textContent === 'Part 5 of 5: skipped'`, "came in: 6 parts."},
+		{"nothing lies there, a dialog is open", func(r rig, w window) {
+			w.click("#hand-entry")
+			w.until(`document.activeElement.name === 'value'`)
+			w.press("4", "k")
+		}, `document.querySelector('#by-hand').open && document.activeElement.value === '4k'`, "came in: 6 parts."},
+		{"nothing lies there", func(r rig, w window) {}, `true`, "Part 1 of 6"},
+		{"every part has its answer", func(r rig, w window) {
+			r.drawn(t)
+			w.untilSays("#value", "5.6 kΩ")
+			w.focusHand()
+			w.press("x", "x", "x", "x", "x")
+			w.untilSays("#said", "Every part is done.")
+		}, `true`, "Part 1 of 6"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := start(t, Options{})
+			w := r.open(t, 1280, 900)
+			c.work(r, w)
+			w.until(c.kept)
+			w.bring(sample)
+			w.untilSays("#said", c.said)
+			assert.True(t, value[bool](w, c.kept))
+			if strings.HasPrefix(c.said, "Part") {
+				w.untilSays("#hand-title", c.said)
+				w.until(`document.activeElement.role === 'option'`)
+			}
+		})
+	}
+}
+
 // Photos can be dropped anywhere and pasted, too.
 func TestDropAndPaste(t *testing.T) {
 	r := start(t, Options{})

@@ -40,6 +40,9 @@ export function goTo(view, then) {
   location.hash = hash;
 }
 
+// inField is the field that an element is, or lies in, where keys type or choose.
+export const inField = (target) => target.closest('input:not([type=radio]):not([type=checkbox]), select, textarea');
+
 // sentenceOf starts words with a capital and ends them with a full stop.
 export const sentenceOf = (words) => words && words[0].toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? '' : '.');
 

@@ -1,7 +1,7 @@
 // Photos come in: dropped, pasted, chosen, or taken with the camera.
 
-import { $, el, text } from './dom.js';
-import { state, hold, changed, ask, complain } from './state.js';
+import { $, el, text, inField } from './dom.js';
+import { state, photos, part, next, ask, complain } from './state.js';
 import { say } from './voice.js';
 import { pick } from './hand.js';
 import { count } from './sheet.js';
@@ -9,21 +9,24 @@ import { count } from './sheet.js';
 let waiting = [];
 let busy = false;
 
-// bringIn sends photos to be read, one after the other.
+// bringIn sends photos to be read, one after the other. What a person works on
+// stays in hand: only where there is nothing to work on is a new part taken.
 export async function bringIn(files) {
   waiting.push(...files);
   if (busy) return;
   busy = true;
   const errors = [];
-  let first = 0;
+  const came = []; // that were not taken in hand
   let patience = 40;
   while (waiting.length) {
     const file = waiting.shift();
+    const name = file.name || 'The photo';
+    const before = handOf();
     text($('reading'), `Reading ${file.name || 'the photo'}${waiting.length ? `, ${waiting.length} more to come` : ''} …`);
     try {
       const told = await ask(`/photos?name=${encodeURIComponent(file.name || '')}`, new Blob([file]));
-      if (!first && told.parts) first = told.id;
-      if (!told.parts) errors.push(`${file.name || 'The photo'}: no parts found`);
+      if (!told.parts) errors.push(`${name}: no parts found`);
+      else if (!before.idle || !await pickFirst(told.id, before)) came.push({ name, parts: told.parts });
     } catch (error) {
       if (error.status === 429 && patience > 0) { // many come in at once
         patience -= 1;
@@ -35,20 +38,49 @@ export async function bringIn(files) {
   busy = false;
   text($('reading'), '');
   complain(errors.join('\n'));
-  if (first) pickFirst(first);
+  say(cameIn(came));
 }
 
-// pickFirst takes the first part of a photo in hand, once the photo is known.
-function pickFirst(id, tries = 50) {
-  const p = state.bench?.photos.find((q) => q.id === id);
-  if (p?.parts.length) pick(id, (p.parts.find((q) => q.status === 'open') || p.parts[0]).number, true);
-  else if (tries) setTimeout(() => pickFirst(id, tries - 1), 100);
+// cameIn tells of photos that came in.
+function cameIn(came) {
+  if (!came.length) return '';
+  const what = came.length === 1 ? came[0].name : `${came.length} photos`;
+  return `${what} came in: ${count(came.reduce((sum, { parts }) => sum + parts, 0))}.`;
+}
+
+// handOf is what is in hand, and whether there is nothing left to do: no part is
+// in hand, or it has its answer and no open one is left.
+function handOf() {
+  const p = part();
+  return { photo: state.photo, part: p?.number || 0, idle: !p || !(['open', 'skipped'].includes(p.status) || next()) };
+}
+
+// isFree tells whether nobody has begun to work since there was nothing to do.
+// Where no part was in hand, one of a new photo lies there by itself.
+function isFree(before) {
+  const focus = document.activeElement;
+  if (document.querySelector('dialog[open]') || inField(focus) || !$('pointing').hidden || !$('measuring').hidden) return false;
+  return before.part ? state.photo === before.photo && state.part === before.part : !$('hand').contains(focus);
+}
+
+// pickFirst takes the first part of a photo in hand, once the photo is known,
+// and tells whether it did.
+async function pickFirst(id, before) {
+  for (let tries = 50; tries; tries -= 1) {
+    const p = photos().find((q) => q.id === id);
+    if (p) {
+      if (!isFree(before)) return false;
+      pick(id, (p.parts.find((q) => q.status === 'open') || p.parts[0]).number, true);
+      return true;
+    }
+    await new Promise((done) => setTimeout(done, 100));
+  }
+  return false;
 }
 
 // heard tells of a photo that came in, from this window or another.
 export function heard(p) {
-  if (busy) return;
-  say(`${p.name} came in: ${count(p.parts.length)}.`);
+  if (!busy) say(cameIn([{ name: p.name, parts: p.parts.length }]));
 }
 
 // setUp connects the ways in. Parts lists that are dropped or pasted as files

@@ -1,7 +1,7 @@
 // The keys of the part in hand. Letters and numbers act only while the focus is
 // there, never in a field, and can be switched off (WCAG 2.2, 2.1.4).
 
-import { $, el } from './dom.js';
+import { $, el, inField } from './dom.js';
 import { state, part, colour } from './state.js';
 import { confirm, undo, redo, step, doings, setColour, take, walk, tell } from './hand.js';
 import { again } from './voice.js';
@@ -55,8 +55,6 @@ function inTurn(act) {
   waiting += 1;
   turn = turn.then(act).finally(() => { waiting -= 1; });
 }
-
-const inField = (target) => target.closest('input:not([type=radio]):not([type=checkbox]), select, textarea');
 
 export function setUp() {
   const box = $('letters');
