@@ -339,6 +339,34 @@ func TestBins(t *testing.T) {
 	assert.Equal(t, []string{"3.3 kΩ ±10 %", "5.6 kΩ ±5 %", "47 kΩ ±5 %"}, r.inStock(t))
 }
 
+// A value by hand that the meter contradicts is asked about once more, and anew
+// once it is another.
+func TestByHandAgainstMeterOnPage(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	_, _, err := r.tray.changeNow(1, change{Do: "meter", Meter: "162"})
+	require.NoError(t, err)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#meter-says", "162")
+	w.focusHand()
+	w.press("h")
+	w.until(`document.activeElement.name === 'value'`)
+	w.press("4", "k", "7", kb.Enter)
+	w.untilSays("#by-hand .error", "It is said to be 4.7 kΩ, the meter says 162 Ω")
+	w.until(`document.querySelector('#despite').checkVisibility()`)
+	assert.Empty(t, r.inStock(t))
+	w.click("#despite input")
+	w.click("#by-hand [name=value]")
+	w.press("0")
+	w.until(`!document.querySelector('#despite').checkVisibility()`)
+	w.press(kb.Enter)
+	w.untilSays("#by-hand .error", "It is said to be 4.7 kΩ, the meter says 162 Ω") // 4k70
+	w.click("#despite input")
+	w.click("#by-hand .main")
+	w.untilSays("#said", "confirmed 4.7 kΩ")
+	assert.Equal(t, []string{"4.7 kΩ"}, r.inStock(t))
+}
+
 // What cannot be read is told in the page as on the command line, and stays
 // until it is closed.
 func TestUploadErrorsOnPage(t *testing.T) {

@@ -3,6 +3,7 @@ package bench
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -22,6 +23,9 @@ type byHand struct {
 	Photo   int `json:"photo"`
 	Part    int `json:"part"`
 	Version int `json:"version"`
+	// Despite says that the person was told that the meter contradicts the
+	// value and enters it all the same.
+	Despite bool `json:"despite"`
 }
 
 // enter puts a part that a person names into the stock.
@@ -46,6 +50,9 @@ func (t *tray) enter(ctx context.Context, h byHand) (stock.Part, error) {
 		if p.said.status == stocked {
 			return stock.Part{}, errors.New("this part is in the stock already")
 		}
+		if c := p.contradiction(reading, f.kind); c != "" && !h.Despite {
+			return stock.Part{}, in("despite", fmt.Errorf("%s. Measure again, correct the value, or enter it all the same", c))
+		}
 		p.said.facts = f
 		entry = t.entry(t.photo(h.Photo), p)
 	}
@@ -55,6 +62,17 @@ func (t *tray) enter(ctx context.Context, h byHand) (stock.Part, error) {
 	}
 	t.stocked(h.Photo, p, entry)
 	return entry, nil
+}
+
+// contradiction says that the meter's reading of the part and a value given by
+// hand do not agree, as decode.Testimony does; empty if they agree or nothing
+// was measured.
+func (p *part) contradiction(r decode.Reading, kind decode.Kind) string {
+	if p.said.meter.shown == nil {
+		return ""
+	}
+	given := decode.Ranking{Verdict: decode.Check, Candidates: []decode.Candidate{{Reading: r, Confidence: 1}}}
+	return given.Hear(*p.said.meter.shown, decode.Specimen{Kind: kind}).Contradiction
 }
 
 // reading reads the value and tolerance.

@@ -281,6 +281,11 @@ func refuseField(w http.ResponseWriter, field, text string) {
 // fail answers with the error of something that was tried.
 func fail(w http.ResponseWriter, err error) {
 	code := http.StatusUnprocessableEntity
+	var wrong fieldError
+	if errors.As(err, &wrong) {
+		refuseField(w, wrong.field, wrong.Error())
+		return
+	}
 	var file *stock.FileError
 	if errors.As(err, &file) {
 		note(w, file)

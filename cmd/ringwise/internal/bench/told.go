@@ -103,11 +103,6 @@ func reply(w http.ResponseWriter, t told, err error) {
 		answer(w, t.whole())
 		return
 	}
-	var wrong fieldError
-	if errors.As(err, &wrong) {
-		refuseField(w, wrong.field, wrong.Error())
-		return
-	}
 	fail(w, err)
 }
 

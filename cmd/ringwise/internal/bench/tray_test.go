@@ -397,6 +397,39 @@ func TestByHand(t *testing.T) {
 	assert.Equal(t, open, tray.photos[0].parts[4].said.status)
 }
 
+// A value that the meter contradicts is entered only by who was told so. 4.7 kΩ
+// ±5 % is 4.465 kΩ to 4.935 kΩ, worked out by hand; that composition parts rise
+// far above their tolerance with age is common practice, no source.
+func TestByHandAgainstMeter(t *testing.T) {
+	for _, c := range []struct {
+		name, meter, value, tolerance, kind string
+		despite, refused                    bool
+	}{
+		{"within", "4.75k", "4k7", "5", "", false, false},
+		{"not measured", "", "4k7", "5", "", false, false},
+		{"contradicted", "162", "4k7", "5", "", false, true},
+		{"all the same", "162", "4k7", "5", "", true, false},
+		{"risen far", "6.00k", "4k7", "5", "", false, true},
+		{"risen far, as its kind does", "6.00k", "4k7", "5", "composition", false, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			tray := newTray(t)
+			_, _, err := tray.changeNow(1, change{Do: "meter", Meter: c.meter})
+			require.NoError(t, err)
+			entry, err := tray.enter(context.Background(), byHand{Value: c.value, Tolerance: c.tolerance, Facts: factsText{Kind: c.kind}, Photo: 1, Part: 1, Version: 1, Despite: c.despite})
+			if c.refused {
+				require.ErrorContains(t, err, "it is said to be 4.7 kΩ ±5 %, the meter says ")
+				assert.ErrorContains(t, err, "enter it all the same")
+				assert.Equal(t, open, tray.photos[0].parts[0].said.status)
+				assert.Empty(t, tray.photos[0].parts[0].said.facts)
+				return
+			}
+			require.NoError(t, err)
+			assert.Equal(t, "4.7 kΩ ±5 %", stock.Meaning(entry.Reading))
+		})
+	}
+}
+
 // Photos come and go, and undo brings them back; the bench has bounds.
 func TestPhotosOnTray(t *testing.T) {
 	tray := newTray(t)

@@ -2,7 +2,7 @@
 
 import { $, el, text, sentenceOf } from './dom.js';
 import { state, hold, next, changed, ask } from './state.js';
-import { say } from './voice.js';
+import { say, speak } from './voice.js';
 
 // basisField asks on what a fact stands.
 function basisField(name, label) {
@@ -53,10 +53,17 @@ export function openByHand(part = null) {
       ...factFields());
   }
   form.reset();
+  askDespite(false);
   text($('by-hand-title'), entering ? `Enter part ${part.number} by hand` : 'Enter a part by hand');
   text(form.querySelector('.error'), '');
   $('by-hand').showModal();
   form.elements.value.focus();
+}
+
+// askDespite asks whether a value is entered that the meter contradicts.
+function askDespite(asked) {
+  $('despite').hidden = !asked;
+  $('by-hand-form').elements.despite.checked = false;
 }
 
 let changing = null; // the entry of the stock whose facts are changed
@@ -91,9 +98,12 @@ export function setUp(afterwards) {
   form.querySelector('.close').onclick = () => $('by-hand').close();
   $('hand-entry').onclick = () => openByHand();
   $('bins-entry').onclick = () => openByHand();
+  form.oninput = (e) => {
+    if (e.target.name !== 'despite') askDespite(false); // that was said of what stood there before
+  };
   form.onsubmit = async (e) => {
     e.preventDefault();
-    const body = { value: form.elements.value.value, tolerance: form.elements.tolerance.value, facts: readFacts(form), ...(entering || { photo: 0, part: 0, version: 0 }) };
+    const body = { value: form.elements.value.value, tolerance: form.elements.tolerance.value, despite: form.elements.despite.checked, facts: readFacts(form), ...(entering || { photo: 0, part: 0, version: 0 }) };
     try {
       const told = await ask('/by-hand', body);
       $('by-hand').close();
@@ -104,6 +114,8 @@ export function setUp(afterwards) {
       afterwards();
     } catch (error) {
       text(form.querySelector('.error'), error.message);
+      speak(error.message);
+      askDespite(error.field === 'despite');
     }
   };
 }
