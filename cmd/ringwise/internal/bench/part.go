@@ -145,3 +145,12 @@ func (j judgement) reading() (decode.Candidate, bool) {
 
 // specimen is what is known of the part besides its rings.
 func (p *part) specimen() decode.Specimen { return decode.Specimen{Kind: p.said.facts.kind} }
+
+// cautions are what to take care of with a part that is taken for c, which may
+// be none, and of the kind that is known.
+func (p *part) cautions(c decode.Candidate) []string {
+	if caution := p.said.facts.kind.Caution(); caution != "" {
+		return add(slices.Clone(c.Cautions), caution)
+	}
+	return c.Cautions
+}

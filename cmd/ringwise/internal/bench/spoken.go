@@ -10,7 +10,7 @@ import (
 
 // spoken says of a part what a person would say who looks at it: "five point
 // six kilo-ohm, plus or minus five percent; fairly sure; second ring may be
-// violet".
+// violet; check: another reading is nearly as likely".
 func spoken(p *part, j judgement) string {
 	taken, ok := j.reading()
 	switch {
@@ -33,13 +33,16 @@ func spoken(p *part, j judgement) string {
 			words = append(words, rival(taken, j.Candidates[1]))
 		}
 	}
+	if j.Verdict != decode.Sure && p.said.status != stocked {
+		words = append(words, j.Verdict.String()+": "+decode.SpokenText(strings.TrimSuffix(j.Why, ".")))
+	}
 	if before := p.before(); before != "" && p.said.status == open {
 		words = append(words, "changed by what you told of the light, before that "+before)
 	}
 	if m := p.said.meter; m.shown != nil {
 		words = append(words, "by the meter "+fitWords(decode.FitOf(taken.Reading, *m.shown, p.specimen())))
 	}
-	for _, caution := range taken.Cautions {
+	for _, caution := range p.cautions(taken) {
 		words = append(words, "caution: "+strings.TrimSuffix(caution, "."))
 	}
 	return strings.Join(words, "; ")

@@ -3,6 +3,7 @@ package bench
 import (
 	"context"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -481,8 +482,8 @@ func TestSpoken(t *testing.T) {
 	}
 	assert.Equal(t, "five point six kilo-ohm, plus or minus five percent; sure", say(1))
 	assert.Contains(t, say(2), "forty-seven kilo-ohm")
-	assert.Contains(t, say(2), "second ring may be orange")
-	assert.Contains(t, say(4), "from the other end, twelve ohm")
+	assert.Contains(t, say(2), "second ring may be orange; check: not certain enough: compare the rings with the part")
+	assert.Contains(t, say(4), "from the other end, twelve ohm; check: from the other end it is a code too")
 	assert.Equal(t, "no reading: too small: take the photo closer", say(5))
 	_, _, err := tray.changeNow(5, change{Do: "not a resistor"})
 	require.NoError(t, err)
@@ -490,6 +491,23 @@ func TestSpoken(t *testing.T) {
 	_, _, err = tray.changeNow(1, change{Do: "meter", Meter: "5.6k"})
 	require.NoError(t, err)
 	assert.Contains(t, say(1), "by the meter within tolerance")
+	assert.NotContains(t, say(1), "check")
+	_, _, err = tray.changeNow(1, change{Do: "meter", Meter: "162"})
+	require.NoError(t, err)
+	assert.Contains(t, say(1), "check: rings say 5.6 kilo-ohm plus or minus 5 percent, the meter says 162 ohm")
+	_, _, err = tray.changeNow(3, change{Do: "facts", Facts: factsText{Kind: "fusible"}})
+	require.NoError(t, err)
+	assert.Contains(t, say(3), "caution: "+strings.TrimSuffix(decode.KindFusible.Caution(), "."))
+
+	// A part that may be none at all says so, whoever took its candidate.
+	part := tray.photos[0].parts[1]
+	part.found.Ranking.Why = decode.NoteLookAlike
+	_, _, err = tray.changeNow(2, change{Do: "take", Candidate: 0})
+	require.NoError(t, err)
+	assert.Contains(t, say(2), "taken by you; check: "+strings.TrimSuffix(decode.NoteLookAlike, "."))
+	_, err = tray.confirm(context.Background(), 1, 2, part.version)
+	require.NoError(t, err)
+	assert.NotContains(t, say(2), "check")
 }
 
 // The pace is that of the last minutes: seven parts half a minute apart are two

@@ -182,11 +182,8 @@ func viewPart(in *photo, p *part) partView {
 	var roles []string
 	if ok {
 		roles = rolesOf(taken.Reading)
-		v.Cautions = append(v.Cautions, taken.Cautions...)
 	}
-	if caution := p.said.facts.kind.Caution(); caution != "" {
-		v.Cautions = add(v.Cautions, caution)
-	}
+	v.Cautions = append(v.Cautions, p.cautions(taken)...)
 	for i, ring := range j.rings {
 		r := ringView{Centre: ring.centre, Width: ring.width, Said: ring.said}
 		if v.Turned {

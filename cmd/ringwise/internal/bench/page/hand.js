@@ -246,11 +246,14 @@ async function weigh() {
     const told = await ask(`/photos/${state.photo}/${p.number}`, { do: 'meter', version: p.version, meter, inCircuit: circuit === 'in' });
     chosen = true;
     if (told.photo) learn(told.photo);
-    say([`${told.what}: ${part().spoken}.`, ...part().meter.notes].join(' '));
+    say([`${told.what}: ${part().spoken}.`, ...meterNotes(part())].join(' '));
   } catch (error) {
     text($('meter-error'), error.message);
   }
 }
+
+// meterNotes are what to know of the meter's reading besides why to check.
+const meterNotes = (p) => p.meter.notes.filter((note) => note !== sentenceOf(p.why));
 
 let shown = ''; // what the fields of the forms show
 
@@ -370,8 +373,7 @@ function showReading(p) {
     text(button, [sense.value, sense.note].filter(Boolean).join(': '));
   });
   const m = p.meter;
-  const notes = m.notes.filter((note) => note !== sentenceOf(p.why));
-  text($('meter-says'), m.text ? [`The meter says ${m.text}${m.fit ? `: ${m.fit}` : ''}.`, ...notes].join(' ') : '');
+  text($('meter-says'), m.text ? [`The meter says ${m.text}${m.fit ? `: ${m.fit}` : ''}.`, ...meterNotes(p)].join(' ') : '');
   set($('meter-says'), { class: m.text && !m.agrees ? 'disagrees' : null });
 
   const confirmButton = $('confirm');
