@@ -1,6 +1,9 @@
 package bench
 
 import (
+	"fmt"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -74,6 +77,55 @@ func TestUseByKeyboard(t *testing.T) {
 	w.press(kb.Enter)
 	w.untilSays("#use-title", "entry #1, 10 kΩ ±1 %")
 	w.until(`!document.querySelector('#use-doubt').checkVisibility()`)
+}
+
+// Who listens hears on what an answer hangs, then what can do harm, and so does
+// who has it said again: all that stands below it. Who reads finds it there
+// alone. At 230 V, 5.6 kΩ makes 9.446 W (Ohm's law).
+func TestAnswersHeard(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	_, err := r.tray.confirm(t.Context(), 1, 3, 0)
+	require.NoError(t, err)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	w.hear(r)
+	for _, c := range []struct {
+		view, form string
+		fields     []string
+		heard      []string // in this order
+	}{
+		{"use", "power", []string{"at", "230 V"}, []string{"9.446 W of heat: it will do only if", "Only if the reading of this part is right: nobody has confirmed it yet.", "Only if its power rating, which is unknown, is ", "Caution: "}},
+		{"use", "power", []string{"at", "230 V", "rated", "1/4 W"}, []string{"it will not do", "Because its rating of 0.25 W is below the ", "Caution: "}},
+		{"use", "stand-in", []string{"value", "5K6", "voltage", "230 V"}, []string{"for 5.6 kΩ.", "Only if the reading of this part is right", "Only if its limiting element voltage", "Caution: "}},
+		{"finding", "replace", []string{"value", "10k", "voltage", "230 V"}, []string{"hold: 10 kΩ", "Only if its power rating", "Caution: "}},
+		{"finding", "combine", []string{"target", "10k", "at", "10 V"}, []string{"nearest to 10 kΩ", "Only if ", "Caution: "}},
+	} {
+		t.Run(c.form+" "+strings.Join(c.fields, " "), func(t *testing.T) {
+			w := w
+			w.t = t
+			w.click("#to-" + c.view)
+			w.fill(c.form, c.fields...)
+			w.untilSays("#said", c.heard[0])
+			said := w.text("#said")
+			at := 0
+			for _, words := range c.heard {
+				i := strings.Index(said[at:], words)
+				require.GreaterOrEqual(t, i, 0, "%q is not heard behind %q in %q", words, said[:at], said)
+				at += i + len(words)
+			}
+			answer := fmt.Sprintf("document.querySelector('#%s-form').nextElementSibling", c.form)
+			for _, below := range value[[]string](w, fmt.Sprintf("[...(%[1]s.querySelector('.block') || %[1]s).querySelectorAll('.points li'), ...%[1]s.querySelectorAll('.special li')].map((e) => e.textContent)", answer)) {
+				if !strings.HasPrefix(below, "All of this rests") { // which is heard as a condition
+					assert.Contains(t, said, strings.TrimSuffix(below, "."))
+				}
+			}
+			assert.NotContains(t, value[string](w, `document.querySelector('#said').firstChild.textContent`), "Caution", "it stands in view once")
+			w.run(chromedp.Evaluate[chromedp.Void](`window.heard = []; new MutationObserver(() => heard.push(document.querySelector('#said').textContent)).observe(document.querySelector('#said'), { childList: true })`))
+			w.run(chromedp.Evaluate[chromedp.Void](`import('/voice.js').then((m) => m.again())`))
+			w.until("heard.includes(" + strconv.Quote(said) + ")")
+		})
+	}
 }
 
 // hear has the window fetch the stock, as a change made on the page does.

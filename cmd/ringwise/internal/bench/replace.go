@@ -57,8 +57,8 @@ func tellReplace(need network.Need, from choice, list []network.StandIn, nearest
 		}
 		g.Blocks = append(g.Blocks, b)
 	}
-	if len(list) > 0 {
-		t.Groups = append(t.Groups, g)
+	if len(list) > 0 { // the best comes first
+		t.Answer, t.Groups = list[0].Answer, append(t.Groups, g)
 	}
 	if len(nearest) > 0 {
 		b := block{Title: "To buy: the nearest of each series (IEC 60063)"}
@@ -72,9 +72,9 @@ func tellReplace(need network.Need, from choice, list []network.StandIn, nearest
 		t.Groups = append(t.Groups, group{Blocks: []block{b}})
 	}
 	switch {
-	case len(list) == 0 || list[0].Answer == network.No: // the best comes first
+	case len(list) == 0 || t.Answer == network.No:
 		t.Says = fmt.Sprintf("No part of %s may stand in for %s.", from.origin, need.Value)
-	case list[0].Answer == network.Yes:
+	case t.Answer == network.Yes:
 		t.Says = fmt.Sprintf("Yes: %s for %s.", partText(list[0].Part), need.Value)
 	default:
 		t.Says = fmt.Sprintf("Only if %s: %s for %s.", count(len(list[0].Conditions), "thing holds", "things hold"), partText(list[0].Part), need.Value)

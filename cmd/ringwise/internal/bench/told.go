@@ -14,7 +14,7 @@ import (
 type (
 	told struct {
 		Says     string         `json:"says"`   // the answer in a sentence, to be announced
-		Answer   network.Answer `json:"answer"` // empty if the question was not whether
+		Answer   network.Answer `json:"answer"` // that of the first block, if it is that of which Says speaks; else empty
 		Groups   []group        `json:"groups"`
 		OnlyIf   []string       `json:"onlyIf"` // holds for all of it
 		Notes    []string       `json:"notes"`

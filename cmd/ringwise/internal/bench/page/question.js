@@ -62,7 +62,7 @@ export function setUpQuestion(form, path, body, shared = []) {
       const told = await ask(path, body());
       complain('');
       showAnswer(box, told);
-      say(told.says);
+      say(told.says, hanging(told));
       box.scrollIntoView({ block: 'nearest' });
     } catch (error) {
       clear(box);
@@ -84,6 +84,17 @@ const signs = { yes: '✓ Yes', 'only if': '◐ Only if', no: '✕ No' };
 const sign = (answer) => (answer ? [el('span', { class: `verdict ${answer.replace(' ', '-')}` }, signs[answer]), ' '] : []);
 const list = (title, texts) => (texts.length ? [el('p', { class: 'lead' }, title), el('ul', { class: 'points' }, ...texts.map((t) => el('li', {}, t)))] : []);
 
+const cautioned = (cautions) => cautions.map((c) => `Caution: ${c}`);
+
+// hanging is what to hear after the short of an answer: on what it hangs, then
+// what can do harm.
+function hanging(told) {
+  const of = told.answer ? told.groups[0].blocks[0] : { onlyIf: [], because: [] };
+  return [
+    ...[...told.onlyIf, ...of.onlyIf].map((c) => `Only if ${c}`), ...of.because.map((b) => `Because ${b}`), ...cautioned(told.cautions),
+  ].map(sentenceOf).join(' ');
+}
+
 // showAnswer shows an answer: the short of it first, cautions last.
 export function showAnswer(box, told) {
   const blockOf = (b, level) => el('div', { class: 'block' },
@@ -102,7 +113,7 @@ export function showAnswer(box, told) {
     ]),
     ...list('To know', told.notes),
     valuesButton(box),
-    told.cautions.length ? el('ul', { class: 'special' }, ...told.cautions.map((c) => el('li', {}, `Caution: ${c}`))) : '');
+    told.cautions.length ? el('ul', { class: 'special' }, ...cautioned(told.cautions).map((c) => el('li', {}, c))) : '');
 }
 
 // files are links to what was made.
@@ -134,10 +145,10 @@ function takeButton(box, takes) {
       try {
         const told = await ask('/find/take', { takes: takes.map(({ entry: number, step, count }) => ({ entry: number, step, count, name: '' })) });
         const done = el('p', { class: 'lead', tabindex: -1 }, `${told.says} Undo puts ${total === 1 ? 'it' : 'them'} back.`);
-        place.replaceChildren(done, el('ul', { class: 'special' }, ...told.cautions.map((c) => el('li', {}, `Caution: ${c}`))));
+        place.replaceChildren(done, el('ul', { class: 'special' }, ...cautioned(told.cautions).map((c) => el('li', {}, c))));
         for (const other of box.querySelectorAll('.take')) if (other !== place) other.remove();
         done.focus();
-        say(done.textContent);
+        say(done.textContent, cautioned(told.cautions).map(sentenceOf).join(' '));
       } catch (error) {
         place.replaceChildren(el('p', { class: 'error', tabindex: -1 }, error.message), begin);
         place.firstElementChild.focus();

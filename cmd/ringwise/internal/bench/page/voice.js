@@ -1,17 +1,20 @@
 // What the page says, to read, to a screen reader, and aloud if wanted.
 
-import { $ } from './dom.js';
+import { $, el } from './dom.js';
 
 let aloud = localStorage.getItem('aloud') === 'yes';
-let last = '';
+let last = [];
 
-// say announces politely. A screen reader hears it, everyone can read it.
-export function say(words) {
+// say announces politely. A screen reader hears it, everyone can read it. What
+// is to be heard besides stands elsewhere on the page for those who read.
+export function say(words, besides = '') {
   if (!words) return;
-  last = words;
+  last = [words, besides];
   const said = $('said');
-  said.textContent = said.textContent === words ? words + '\u00a0' : words;
-  speak(words);
+  const all = [words, besides].filter(Boolean).join(' ');
+  const shown = said.textContent === all ? words + '\u00a0' : words;
+  said.replaceChildren(shown, ...(besides ? [el('span', { class: 'unseen' }, ` ${besides}`)] : []));
+  speak(all);
 }
 
 // speak says aloud what a screen reader hears by other means.
@@ -23,7 +26,7 @@ export function speak(words) {
   speechSynthesis.speak(utterance);
 }
 
-export const again = () => { $('said').textContent = ''; requestAnimationFrame(() => say(last)); };
+export const again = () => { $('said').textContent = ''; requestAnimationFrame(() => say(...last)); };
 
 // setUp connects the switch.
 export function setUp() {
