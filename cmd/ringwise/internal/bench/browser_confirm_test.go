@@ -222,10 +222,17 @@ func TestLetterKeys(t *testing.T) {
 	assert.Equal(t, "1k", value[string](w, `document.querySelector('#meter').value`))
 	assert.Equal(t, 0, version(), "nothing was changed")
 
+	w.press("?")
+	assert.Equal(t, "1k?", value[string](w, `document.querySelector('#meter').value`))
+	assert.False(t, value[bool](w, `document.querySelector('#keys-dialog').open`), "it is typed")
+
 	w.click("#keys")
 	w.click("#letters")
 	w.press(kb.Escape)
 	w.until(`!document.querySelector('#keys-dialog').open`)
+	w.run(chromedp.Focus(chromedp.CSS("#choose")))
+	w.press("?")
+	assert.False(t, value[bool](w, `document.querySelector('#keys-dialog').open`), "it is off with the letters")
 	w.focusHand()
 	w.press("o", "2", "f")
 	w.press(kb.ArrowRight)
@@ -234,6 +241,45 @@ func TestLetterKeys(t *testing.T) {
 	w.run(chromedp.Reload())
 	w.untilSays("#value", "5.6 kΩ")
 	assert.False(t, value[bool](w, `document.querySelector('#letters').checked`), "the choice is kept")
+}
+
+// The keys that change nothing act on every view, with and without a part in
+// hand, and in dialogs.
+func TestKeysAnywhere(t *testing.T) {
+	r := start(t, Options{})
+	w := r.open(t, 1280, 900)
+	listed := func(where string) {
+		t.Helper()
+		w.press("?")
+		w.until(`document.querySelector('#keys-dialog').open`)
+		assert.Contains(t, w.text("#key-table"), "these keys", where)
+		w.press("?", kb.Escape)
+		w.until(`!document.querySelector('#keys-dialog').open`)
+	}
+	assert.Equal(t, "BODY", value[string](w, `document.activeElement.tagName`))
+	listed("empty")
+	w.press("b")
+	w.untilSays("#said", "0 confirmed")
+	r.drawn(t)
+	w.untilSays("#value", "5.6 kΩ")
+	for _, view := range []string{"#to-bins", "#to-use", "#to-finding", "#to-lesson", "#to-bench"} {
+		w.click(view)
+		listed(view)
+	}
+	w.focusHand()
+	listed("in hand")
+	w.press("=")
+	w.until(`document.querySelector('#values-dialog').open`)
+	listed("in a dialog")
+	assert.True(t, value[bool](w, `document.querySelector('#values-dialog').open`), "the dialog below stays")
+	w.press(kb.Escape)
+	w.click("#to-use")
+	w.fill("power", "at", "12 V")
+	w.untilSays("#said", "25.71 mW of heat")
+	w.run(chromedp.Focus(chromedp.CSS("#power-form button")))
+	w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('#said').textContent = ''`))
+	w.press("q")
+	w.untilSays("#said", "25.71 mW of heat")
 }
 
 // version is how often a part of the first photo was changed.

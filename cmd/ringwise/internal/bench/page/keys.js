@@ -1,5 +1,6 @@
 // The keys of the part in hand. Letters and numbers act only while the focus is
-// there, never in a field, and can be switched off (WCAG 2.2, 2.1.4).
+// there, but for a few that change nothing; never in a field; and they can be
+// switched off (WCAG 2.2, 2.1.4).
 
 import { $, el, inField } from './dom.js';
 import { state, part, colour } from './state.js';
@@ -32,9 +33,15 @@ const afterKey = (act) => addEventListener('keyup', () => act(), { once: true })
 const single = {
   c: () => doings.unset(), i: () => doings.add(), '[': () => doings.left(), ']': () => doings.right(),
   f: () => doings.flip(), a: () => doings.afresh(), m: () => afterKey(() => $('meter').focus()), x: () => doings['not a resistor'](),
-  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': pointWhite, ',': mark, '=': () => openValues(), z: undo, q: again, b: tell,
-  '?': () => $('keys-dialog').showModal(),
+  t: () => doings["can't tell"](), l: () => doings.skipped(), h: () => afterKey(doings.hand), j: () => afterKey(doings.use), '.': pointWhite, ',': mark, '=': () => openValues(), z: undo,
 };
+
+// anywhere are the letters that act wherever the focus is: they change nothing.
+const anywhere = { q: again, b: tell, '?': showKeys };
+
+function showKeys() {
+  if (!$('keys-dialog').open) $('keys-dialog').showModal();
+}
 
 const told = [
   ['Enter', 'confirm the part and go on'], ['1 to 5', 'take that candidate'], ['← →, Home, End', 'walk the rings'],
@@ -43,7 +50,7 @@ const told = [
   ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
   ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'], ['J', 'use it: what it is good for'],
   ['.', 'this spot is white: point at one by arrows, Enter keeps it'], [',', 'mark a missed body: point at its two ends'], ['=', 'the values shown, in rings, letters and words'],
-  ['Z, or Ctrl+Z anywhere', 'undo'], ['Shift+Z, or Ctrl+Y anywhere', 'redo: do again what was undone'], ['Q', 'say again'], ['B', 'say how the session goes: counts and pace'], ['?', 'these keys'],
+  ['Z, or Ctrl+Z anywhere', 'undo'], ['Shift+Z, or Ctrl+Y anywhere', 'redo: do again what was undone'], ['Q, anywhere', 'say again'], ['B, anywhere', 'say how the session goes: counts and pace'], ['?, anywhere', 'these keys'],
 ];
 
 // Keys take effect one after the other, as quick as they are typed: each waits
@@ -63,7 +70,7 @@ export function setUp() {
     letters = box.checked;
     localStorage.setItem('letters', letters ? 'yes' : 'no');
   };
-  $('keys').onclick = () => $('keys-dialog').showModal();
+  $('keys').onclick = showKeys;
   $('key-table').append(...told.map(([key, what]) => el('tr', {}, el('th', { scope: 'row' }, key), el('td', {}, what))));
   document.addEventListener('keydown', (e) => {
     if (!(e.ctrlKey || e.metaKey) || e.altKey || inField(e.target)) return;
@@ -73,23 +80,27 @@ export function setUp() {
     if (key === 'y' || e.shiftKey) redo();
     else undo();
   });
-  $('hand').addEventListener('keydown', (e) => {
+  document.addEventListener('keydown', (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || inField(e.target)) return;
-    const onControl = e.target.closest('button, summary, a, input');
-    let act = fixed[e.key];
-    if (onControl && (e.key === 'Enter' || (e.target.matches('input') && e.key.startsWith('Arrow')))) act = null;
-    const key = e.key.toLowerCase();
-    if (!act && letters) {
-      const c = state.bench.colours.find((k) => k.key === key);
-      if (c) act = () => setColour(c.name);
-      else if (/^[1-9]$/.test(key)) act = () => take(Number(key) - 1);
-      else act = key === 'z' && e.shiftKey ? redo : single[key];
-    }
+    const act = (letters && anywhere[e.key.toLowerCase()]) || ($('hand').contains(e.target) && actInHand(e));
     if (!act) return;
     e.preventDefault();
     if (act === confirm && (e.repeat || waiting)) return;
     inTurn(act);
   });
+}
+
+// actInHand is what a key does in the part in hand.
+function actInHand(e) {
+  const onControl = e.target.closest('button, summary, a, input');
+  const act = fixed[e.key];
+  if (act && !(onControl && (e.key === 'Enter' || (e.target.matches('input') && e.key.startsWith('Arrow'))))) return act;
+  if (!letters) return null;
+  const key = e.key.toLowerCase();
+  const c = state.bench.colours.find((k) => k.key === key);
+  if (c) return () => setColour(c.name);
+  if (/^[1-9]$/.test(key)) return () => take(Number(key) - 1);
+  return key === 'z' && e.shiftKey ? redo : single[key];
 }
 
 // colourRows adds the colours' keys to the list of keys.
