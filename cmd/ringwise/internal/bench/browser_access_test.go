@@ -231,6 +231,50 @@ func TestReflow(t *testing.T) {
 	}
 }
 
+// In a low window, such as 1600 × 1200 at 400 %, the ring in focus and the value
+// that Enter confirms are both in view, whichever part comes and whichever way.
+func TestLowWindow(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 400, 300)
+	w.untilSays("#value", "5.6 kΩ")
+	w.focusHand()
+	for i, act := range []struct {
+		name string
+		do   func()
+		want string
+	}{
+		{"the next part", func() { w.press(kb.PageDown) }, "Confirm 47 kΩ ±5 %"},
+		{"another ring", func() { w.press(kb.End) }, "Confirm 47 kΩ ±5 %"},
+		{"back", func() { w.press(kb.PageUp) }, "Confirm 5.6 kΩ ±5 %"},
+		{"confirmed", w.confirm, "Confirm 47 kΩ ±5 %"},
+	} {
+		act.do()
+		w.untilSays("#confirm", act.want)
+		seen := value[string](w, `(() => {
+			const ring = document.activeElement.getBoundingClientRect(), value = document.querySelector('#confirm'), b = value.getBoundingClientRect();
+			if (!document.activeElement.matches('#rings [role=option]')) return 'no ring has the focus';
+			if (ring.top < 0 || ring.bottom > b.top) return 'the ring is cut off: ' + [ring.top, ring.bottom, b.top];
+			if (b.bottom > innerHeight || document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2) !== value) return 'the value is out of sight';
+			return '';
+		})()`)
+		assert.Empty(t, seen, "%d: %s", i, act.name)
+		w.picture(fmt.Sprintf("low-%d", i))
+	}
+}
+
+// The numbers on the photo grow with the letters that the person has set.
+func TestPlatesGrow(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	for _, size := range []int{17, 32} {
+		w.run(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`document.documentElement.style.fontSize = '%dpx'`, size)))
+		w.until(fmt.Sprintf(`[...document.querySelectorAll('#plates span')].every((e) => getComputedStyle(e).fontSize === '%dpx' && e.offsetHeight > 1.5 * %[1]d && e.offsetHeight < 2 * %[1]d)`, size))
+	}
+}
+
 // Wherever Tab goes there is a visible sign of it, it is on the screen and
 // nothing covers it (WCAG 2.2, 2.4.7 and 2.4.11), and every part of the page is
 // reached.

@@ -102,7 +102,7 @@ function placePlates() {
     const ys = outline.map(([, y]) => y * height);
     return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
   });
-  const size = 30; // of the plate that is seen
+  const size = plates.querySelector('span')?.offsetHeight || 0; // of the plate that is seen; it grows with the letters
   const taken = [];
   const shared = (a, b) => Math.max(0, Math.min(a.right, b.right) - Math.max(a.left, b.left))
     * Math.max(0, Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top));
