@@ -137,26 +137,15 @@ func (v Value) String() string {
 func (v Value) RKM() string { return v.Reading().RKMWithToleranceLetter() }
 
 // Rings returns the usual row of rings that writes the value (IEC 60062), nil
-// if none does. Without a tolerance it returns the rings of the digits and the
-// multiplier.
+// if none does. Without a tolerance that is the row without a tolerance ring,
+// which holds two digits: of three digits and a multiplier the last ring would be
+// read as a tolerance.
 func (v Value) Rings() []decode.Colour {
-	percent, bare := v.TolerancePercent.Decimal, !v.TolerancePercent.Valid
-	for _, stand := range []int64{20, 1} { // three rings, then five of which the last is left out
-		if bare {
-			percent = decimal.New(stand, 0)
-		}
-		rows, err := decode.Rings(v.Ohms, percent, decode.RingOptions{})
-		switch {
-		case err != nil && bare:
-			continue
-		case err != nil:
-			return nil
-		case bare && len(rows[0]) > 3:
-			return rows[0][:len(rows[0])-1]
-		}
-		return rows[0]
+	rows, err := decode.Rings(v.Ohms, withTolerance(v).TolerancePercent.Decimal, decode.RingOptions{})
+	if err != nil {
+		return nil
 	}
-	return nil
+	return rows[0]
 }
 
 // Spoken returns the value in words for a screen reader.
