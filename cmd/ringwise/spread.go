@@ -20,7 +20,8 @@ const spreadHelp = `usage: ringwise spread VALUE [--tolerance PERCENT] [--tempco
 
 Says between which bounds a part marked VALUE may really lie: by its tolerance,
 with the drift over a range of temperature on top, and what to expect under
-stated assumptions. With a meter reading it says whether that lies inside.
+stated assumptions. With a meter reading it says whether that lies inside. In a
+circuit no reading can say so, since what lies beside the part lowers it.
 VALUE is a marking such as 5K6 or 5K6J, or a value such as "5.6 kΩ ±5 %".
 
   --tolerance    in percent either side, or its letter; ±20 % without it
@@ -132,11 +133,11 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 		out.line("    %s to %s, ±%s%s, if %s", about(e.Low), about(e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
 	}
 	if m := s.Meter; m != nil {
-		verdict := map[network.MeterVerdict]string{
-			network.Inside: "inside the tolerance", network.Outside: "OUTSIDE the tolerance",
-			network.Unclear: "too near to a bound to tell with this meter",
-		}[m.Verdict]
-		out.line("  measured: %s, so really %s to %s: %s", m.Shown, about(m.Low), about(m.High), verdict)
+		really := about(m.Low) + " or more"
+		if m.High != nil {
+			really = about(m.Low) + " to " + about(*m.High)
+		}
+		out.line("  measured: %s, so really %s: %s", m.Shown, really, strings.Replace(m.Says, "outside", "OUTSIDE", 1))
 		out.line("    %s against the marked value", network.FormatOff(m.ErrorPercent))
 		if m.Nearest != nil {
 			out.line("    nearest of E24: %s; compare the rings, and measure with a lead free", m.Nearest)
@@ -144,6 +145,7 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 		out.lines("    note: ", m.Notes)
 	}
 	out.lines("  note: ", s.Notes)
+	out.lines("CAUTION: ", s.Cautions)
 }
 
 // parseTemperatures reads a range such as -10..60.

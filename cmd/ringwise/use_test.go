@@ -227,6 +227,12 @@ func TestSpread(t *testing.T) {
 		_, out, _ := ringwise("spread", "5K6J", "--measured", shown, "--accuracy", "0.8")
 		assert.Contains(t, out, want, shown)
 	}
+	// One digit allows for three counts of 1 kΩ, 1 % and 0.2 Ω.
+	_, out, _ = ringwise("spread", "5K6J", "--measured", "3k")
+	assert.Contains(t, out, "may be off by 3.03 kΩ, more than the tolerance; write all the digits")
+	_, out, _ = ringwise("spread", "5K6J", "--measured", "5.58k", "--in-circuit")
+	assert.Contains(t, out, "so really 5.494 kΩ or more: no proof in its circuit")
+	assert.Contains(t, out, "CAUTION: Capacitors hold charge")
 	// 0.8 % of 5580 Ω, three counts of 10 Ω and 0.2 Ω are 74.84 Ω.
 	_, out, _ = ringwise("spread", "5K6J", "--measured", "5.58k", "--accuracy", "0.8")
 	assert.Contains(t, out, "really 5.505 kΩ to 5.655 kΩ")

@@ -3,11 +3,12 @@ package network
 // Plain sentences for the person, carried in the cautions of an answer. Common
 // practice, no source, but for the voltages.
 const (
-	CautionHeat    = "A resistor near its rating gets hot enough to burn skin and scorch a board: leave air around it and keep it off the board."
-	CautionMains   = "On the mains, and above some 50 volts, a shock can kill. Work on nothing that is connected to the mains, and leave mains wiring to whom local codes allow it: licensed people in many places."
-	CautionCharge  = "Capacitors hold charge after the power is off: let them discharge through a suitable resistor and measure that they have."
-	CautionSpecial = "Replace fusible, flameproof, wire-wound, high-voltage and safety parts with the same kind only: they are there to fail safely."
-	CautionMeasure = "Values and ratings worked out here rest on what was entered: measure before you switch on."
+	CautionHeat     = "A resistor near its rating gets hot enough to burn skin and scorch a board: leave air around it and keep it off the board."
+	CautionMains    = "On the mains, and above some 50 volts, a shock can kill. Work on nothing that is connected to the mains, and leave mains wiring to whom local codes allow it: licensed people in many places."
+	CautionCharge   = "Capacitors hold charge after the power is off: let them discharge through a suitable resistor and measure that they have."
+	CautionSpecial  = "Replace fusible, flameproof, wire-wound, high-voltage and safety parts with the same kind only: they are there to fail safely."
+	CautionMetering = "Measure resistance with all power off, the plug pulled and batteries out: a voltage falsifies the reading, and harms you and the meter."
+	CautionMeasure  = "Values and ratings worked out here rest on what was entered: measure before you switch on."
 )
 
 const (

@@ -17,23 +17,28 @@ type MeterVerdict string
 const (
 	Inside  MeterVerdict = "inside"  // surely within the tolerance
 	Outside MeterVerdict = "outside" // surely not
-	Unclear MeterVerdict = "unclear" // the meter's error is too large to tell
+	Unclear MeterVerdict = "unclear" // the reading is not sure enough to tell
 )
 
 // A MeterAnswer is what a meter reading says of a part.
 type MeterAnswer struct {
 	Shown        Value        `json:"shown"`
 	Low          Value        `json:"low"`           // the least the part can have, by the meter's accuracy
-	High         Value        `json:"high"`          // the most
+	High         *Value       `json:"high"`          // the most; nil in circuit, where the part may have any more
 	ErrorPercent float64      `json:"error_percent"` // of the reading from the marked value
 	Verdict      MeterVerdict `json:"verdict"`
+	Says         string       `json:"says"` // the verdict in words, to follow "the reading is"
 	// Nearest is the nearest number of E24, said only if the verdict is
-	// Outside.
+	// Outside and the part was measured out of circuit.
 	Nearest *Value   `json:"nearest,omitempty"`
 	Notes   []string `json:"notes"`
 }
 
-// compare sets a meter reading against a value with a tolerance.
+const saysOutside = "outside the tolerance"
+
+// compare sets a meter reading against a value with a tolerance. In a circuit
+// the part's neighbours lie in parallel with it, so that it may have more than
+// was read, never less.
 func compare(v Value, m decode.Measurement) (MeterAnswer, error) {
 	switch {
 	case m.Ohms.IsNegative():
@@ -43,20 +48,31 @@ func compare(v Value, m decode.Measurement) (MeterAnswer, error) {
 	}
 	margin := m.Limit()
 	low, high := decimal.Max(decimal.Zero, m.Ohms.Sub(margin)), m.Ohms.Add(margin)
-	a := MeterAnswer{Shown: Exact(m.Ohms), Low: Exact(low), High: Exact(high), Notes: []string{},
+	a := MeterAnswer{Shown: Exact(m.Ohms), Low: Exact(low), Notes: []string{},
 		ErrorPercent: m.Ohms.Sub(v.Ohms).Shift(2).DivRound(v.Ohms, 9).InexactFloat64()}
 	least, most := v.Low().Ohms, v.High().Ohms
 	switch {
+	case m.InCircuit && low.GreaterThan(most):
+		a.Verdict, a.Says = Outside, saysOutside
+	case m.InCircuit:
+		a.Verdict, a.Says = Unclear, "no proof in its circuit, where the part may have more than is read"
 	case low.GreaterThanOrEqual(least) && high.LessThanOrEqual(most):
-		a.Verdict = Inside
+		a.Verdict, a.Says = Inside, "inside the tolerance"
 	case high.LessThan(least) || low.GreaterThan(most):
-		a.Verdict = Outside
+		a.Verdict, a.Says = Outside, saysOutside
 		if near, err := series.Nearest(series.E24, m.Ohms); err == nil {
 			nearest := Exact(near)
 			a.Nearest = &nearest
 		}
+	case high.Sub(low).GreaterThan(most.Sub(least)):
+		a.Verdict, a.Says = Unclear, fmt.Sprintf("too rough to tell: as it was written it may be off by %s, more than the tolerance; write all the digits that the meter shows, or take a more exact one",
+			Exact(margin).Rounded(3))
 	default:
-		a.Verdict = Unclear
+		a.Verdict, a.Says = Unclear, "too near to a bound to tell with this meter"
+	}
+	if !m.InCircuit {
+		most := Exact(high)
+		a.High = &most
 	}
 	if margin.IsZero() {
 		a.Notes = append(a.Notes, "The meter is taken to be exact: no accuracy was given.")

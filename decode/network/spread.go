@@ -71,6 +71,7 @@ type Spread struct {
 	Expected []Expectation `json:"expected"`
 	Meter    *MeterAnswer  `json:"meter,omitempty"`
 	Notes    []string      `json:"notes"`
+	Cautions []string      `json:"cautions"` // none without a meter reading
 }
 
 // An Expectation is a spread that holds if an assumption does.
@@ -99,7 +100,7 @@ func SpreadOf(q SpreadQuestion) (Spread, error) {
 	if err := checkValue("the value", q.Value); err != nil {
 		return Spread{}, err
 	}
-	s := Spread{Value: q.Value, Notes: []string{}}
+	s := Spread{Value: q.Value, Notes: []string{}, Cautions: []string{}}
 	if !s.Value.TolerancePercent.Valid {
 		s.Value.TolerancePercent = decimal.NewNullDecimal(noTolerance)
 		s.Notes = append(s.Notes, "No tolerance was given: ±20 % is taken, as for a part without a tolerance ring (IEC 60062).")
@@ -130,6 +131,7 @@ func SpreadOf(q SpreadQuestion) (Spread, error) {
 			return Spread{}, err
 		}
 		s.Meter = &answer
+		s.Cautions = []string{CautionMetering, CautionMains, CautionCharge}
 	}
 	return s, nil
 }

@@ -76,16 +76,30 @@ func TestMeterAgainstTolerance(t *testing.T) {
 		{"5900", "0.1", "0", network.Outside}, // 5894.1 at the least
 		{"6200", "1", "30", network.Outside},
 		{"0", "1", "0.2", network.Outside},
+		{"3000", "1", "3000.2", network.Unclear}, // "3k" to three counts of its only digit
 	} {
 		s := spread(t, network.SpreadQuestion{Value: value(t, "5K6J"), Meter: &decode.Measurement{
 			Ohms: decimal.RequireFromString(tt.shown), AccuracyPercent: decimal.RequireFromString(tt.percent), AccuracyOhms: decimal.RequireFromString(tt.ohms)}})
 		assert.Equal(t, tt.want, s.Meter.Verdict, "%+v", tt)
 	}
-	s := spread(t, network.SpreadQuestion{Value: value(t, "5K6J"), Meter: &decode.Measurement{Ohms: decimal.New(5100, 0), InCircuit: true}})
+	s := spread(t, network.SpreadQuestion{Value: value(t, "5K6J"), Meter: &decode.Measurement{Ohms: decimal.New(5100, 0)}})
 	require.NotNil(t, s.Meter.Nearest)
 	assert.Equal(t, "5.1 kΩ", s.Meter.Nearest.String())
 	assert.InDelta(t, -8.928571429, s.Meter.ErrorPercent, 1e-9)
-	assert.Len(t, s.Meter.Notes, 2)
+	assert.Equal(t, []string{network.CautionMetering, network.CautionMains, network.CautionCharge}, s.Cautions)
+}
+
+// What lies in parallel only lowers a reading: 6.2 kΩ beside 56 kΩ read 5.58 kΩ,
+// inside 5K6J, and 5.6 kΩ beside itself 2.8 kΩ. A reading above 5880 Ω is too high
+// whatever lies beside the part.
+func TestMeterInCircuit(t *testing.T) {
+	for ohms, want := range map[int64]network.MeterVerdict{5580: network.Unclear, 2800: network.Unclear, 5880: network.Unclear, 5881: network.Outside} {
+		m := spread(t, network.SpreadQuestion{Value: value(t, "5K6J"), Meter: &decode.Measurement{Ohms: decimal.New(ohms, 0), InCircuit: true}}).Meter
+		assert.Equal(t, want, m.Verdict, ohms)
+		assert.Nil(t, m.High, ohms)
+		assert.Nil(t, m.Nearest, ohms)
+		assert.Contains(t, m.Notes, decode.NoteInCircuit, ohms)
+	}
 }
 
 func TestSpreadRefuses(t *testing.T) {

@@ -188,17 +188,17 @@ func tellSpread(u used, q network.SpreadQuestion, s network.Spread) told {
 		}
 		b.say("To be expected", "%s%s, if %s", span(about(e.Low), about(e.High)), holds, e.Assumption)
 	}
-	t := told{Notes: append(u.notes(), s.Notes...), Cautions: u.kept.Cautions()}
+	t := told{Notes: append(u.notes(), s.Notes...), Cautions: add(u.kept.Cautions(), s.Cautions...)}
 	if m := s.Meter; m != nil {
-		verdict := map[network.MeterVerdict]string{
-			network.Inside: "inside the tolerance", network.Outside: "outside the tolerance",
-			network.Unclear: "too near to a bound to tell with this meter",
-		}[m.Verdict]
-		b.say("The meter", "%s, so really %s: %s; %s against the marked value", m.Shown, span(about(m.Low), about(m.High)), verdict, network.FormatOff(m.ErrorPercent))
+		really := about(m.Low) + " or more"
+		if m.High != nil {
+			really = span(about(m.Low), about(*m.High))
+		}
+		b.say("The meter", "%s, so really %s: %s; %s against the marked value", m.Shown, really, m.Says, network.FormatOff(m.ErrorPercent))
 		if m.Nearest != nil {
 			b.say("Nearest of E24", "%s: compare the rings, and measure with a lead free", *m.Nearest)
 		}
-		says += "; the meter's reading is " + verdict
+		says += "; the meter's reading is " + m.Says
 		t.Notes = append(t.Notes, m.Notes...)
 	}
 	t.Says, t.Groups = says+".", []group{{Blocks: []block{b}}}
