@@ -35,7 +35,7 @@ Its first line names the columns, in any order; only value must be there:
   power       rating asked for, such as 1/4W; empty: unknown
   quantity    empty: as many as there are references, or 1
   kind        as in ringwise help replace; empty: unknown
-  voltage     the most that lies across the part
+  voltage     the most that lies across the part, by which its heat is reckoned
 
   --pick-sheet   writes a page to print (HTML), with a box to tick for each part
   --take         takes the parts out of the stock, those "only if" too,
@@ -156,16 +156,7 @@ func plan(ctx context.Context, list network.List, store *stock.Store) (projectAn
 	if err != nil {
 		return projectAnswer{}, err
 	}
-	return projectAnswer{Plan: p, Takings: append([]network.Taking{}, p.Takings()...), Ignored: list.Ignored, Cautions: network.Cautions(network.Operation{Volts: highestVolts(list)}, true)}, nil
-}
-
-// highestVolts is the highest voltage that the list names.
-func highestVolts(list network.List) float64 {
-	highest := 0.0
-	for _, line := range list.Lines {
-		highest = max(highest, line.Need.Volts)
-	}
-	return highest
+	return projectAnswer{Plan: p, Takings: append([]network.Taking{}, p.Takings()...), Ignored: list.Ignored, Cautions: network.Cautions(list.Worst(), true)}, nil
 }
 
 // projectName names a project by the file of its list.

@@ -29,7 +29,7 @@ What the place asks for:
                  Without it the place is an ordinary one: within 10 to 20 %
                  usually serves (common practice)
   --power        power rating of the part that was there, such as 1/4W
-  --voltage      the most that lies across it
+  --voltage      the most that lies across it, by which its heat is reckoned
   --kind         what the part was: ordinary, carbon film, metal film, oxide,
                  composition, wire-wound, fusible, flameproof, high-voltage,
                  safety. Not known: at best "only if"
@@ -110,7 +110,7 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("--with-power and --with-kind need the part's value with --with")
 	}
 
-	a := replaceAnswer{Need: need, Cautions: network.Cautions(network.Operation{Volts: need.Volts}, need.Kind.Special())}
+	a := replaceAnswer{Need: need, Cautions: network.Cautions(need.Operation(), need.Kind.Special())}
 	var parts []network.Part
 	if *with != "" {
 		if part.Value, err = network.ParseValue(*with); err != nil {

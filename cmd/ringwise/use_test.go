@@ -252,6 +252,10 @@ func TestReplace(t *testing.T) {
 	assert.Equal(t, allWell, code)
 	assert.Contains(t, out, "YES: 5.6 kΩ ±1 % (5K6F)")
 
+	_, out, _ = ringwise(strings.Fields("replace 5K6 --voltage 230 --with 5K6")...)
+	assert.Contains(t, out, "with 230 V across it, it bears 9.446 W")
+	assert.Contains(t, out, "CAUTION: A resistor near its rating gets hot")
+
 	path := mixedStock(t)
 	_, out, _ = ringwise("replace", "230", "--stock", path)
 	assert.Contains(t, out, "1. only if: 220 Ω ±10 % (220RK) from #4")
@@ -344,6 +348,9 @@ func TestProject(t *testing.T) {
 	assert.Equal(t, allWell, code, errs)
 	assert.Equal(t, "undone: took 4 parts for project receiver: 2 of #1, 1 of #3, 1 of #2\n", out)
 	assert.Equal(t, before, counts())
+
+	_, out, _ = ringwiseFrom(strings.NewReader("value,voltage\n560,230\n"), "project", "-", "--stock", path)
+	assert.Contains(t, out, "CAUTION: A resistor near its rating gets hot", "230²/560 W")
 
 	noStock(t)
 	code, out, errs = ringwiseFrom(strings.NewReader("value\n1k\n"), "project", "-")

@@ -28,6 +28,17 @@ type List struct {
 	Ignored []string   `json:"ignored"` // columns that say nothing here
 }
 
+// Worst is the highest voltage that any line names and the most power that one
+// makes.
+func (l List) Worst() Operation {
+	var worst Operation
+	for _, line := range l.Lines {
+		o := line.Need.Operation()
+		worst.Volts, worst.Watts = max(worst.Volts, o.Volts), max(worst.Watts, o.Watts)
+	}
+	return worst
+}
+
 // listColumns are the columns of a list and their other names. Only value must
 // be there.
 var listColumns = map[string][]string{

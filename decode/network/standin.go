@@ -29,6 +29,14 @@ type Need struct {
 	TempcoPPM *int `json:"tempco_ppm,omitempty"`
 }
 
+// Operation is what the place puts on a part, as far as the voltage tells.
+func (n Need) Operation() Operation {
+	if n.Value.Ohms.IsZero() {
+		return Operation{Volts: n.Volts}
+	}
+	return Operation{Ohms: n.Value.ohms(), Volts: n.Volts, Watts: n.Volts * n.Volts / n.Value.ohms()}
+}
+
 // ordinaryServes and ordinaryMay are how far off an ordinary place bears a
 // part, in percent: up to the first it serves, up to the second it usually
 // does. Common practice, no source.
@@ -108,7 +116,7 @@ func MayStandIn(need Need, part Part) (StandIn, error) {
 		s.linkVerdict(need, v)
 	} else {
 		s.valueVerdict(need, v)
-		ratingVerdict(need, part, v)
+		s.ratingVerdict(need, v)
 	}
 	kindVerdict(need.Kind, part.Kind, v)
 	tempcoVerdict(need, part, v)
@@ -219,18 +227,33 @@ func (s *StandIn) measuredVerdict(off func(decimal.Decimal) decimal.Decimal, lim
 	}
 }
 
-// ratingVerdict weighs power and voltage. A rating is never lowered.
-func ratingVerdict(need Need, part Part, v *verdict) {
+// ratingVerdict weighs power and voltage. A rating is never lowered, and where
+// the voltage is known it must bear the heat of it: with the usual margin, but for
+// a known rating no less than the one asked for, which says what the place bears.
+func (s *StandIn) ratingVerdict(need Need, v *verdict) {
+	part, volts := s.Part, FormatQuantity(need.Volts, Volt)
+	power := need.Volts * need.Volts / part.Value.ohms()
+	usual := UsualMargin * power
+	heat := fmt.Sprintf("%d times the %s that %s across it make", UsualMargin, FormatQuantity(power, Watt), volts)
+	if power > 0 {
+		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("with %s across it, it bears %s (U²/R)", volts, FormatQuantity(power, Watt)))
+	}
 	if part.RatedWatts > 0 && part.RatingEstimated {
 		v.onlyIf("its power rating, estimated at %s, holds", FormatRating(part.RatedWatts))
 	}
-	switch {
-	case part.RatedWatts > 0 && need.RatedWatts > 0 && part.RatedWatts < need.RatedWatts:
-		v.no("its power rating of %s is below the %s asked for", FormatRating(part.RatedWatts), FormatRating(need.RatedWatts))
-	case part.RatedWatts > 0 && need.RatedWatts > 0:
+	switch rated := part.RatedWatts; {
+	case rated > 0 && rated < need.RatedWatts:
+		v.no("its power rating of %s is below the %s asked for", FormatRating(rated), FormatRating(need.RatedWatts))
+	case rated > 0 && rated < usual && need.RatedWatts == 0:
+		v.no("its power rating of %s is below the %s needed (%s)", FormatRating(rated), FormatRating(roundUp(usual)), heat)
+	case rated > 0 && rated < usual:
+		v.onlyIf("its power rating of %s is enough, as that of the part replaced was: %s is usual (%s)", FormatRating(rated), FormatRating(roundUp(usual)), heat)
+	case rated > 0 && need.RatedWatts == 0:
+		v.onlyIf("the place asks for no more than its power rating of %s", FormatRating(rated))
+	case rated > 0:
 		// Enough.
-	case part.RatedWatts > 0:
-		v.onlyIf("the place asks for no more than its power rating of %s", FormatRating(part.RatedWatts))
+	case usual > need.RatedWatts:
+		v.onlyIf("its power rating, which is unknown, is %s or more (%s)", FormatRating(roundUp(usual)), heat)
 	case need.RatedWatts > 0:
 		v.onlyIf("its power rating, which is unknown, is %s or more", FormatRating(need.RatedWatts))
 	default:
@@ -239,9 +262,9 @@ func ratingVerdict(need Need, part Part, v *verdict) {
 	if need.Volts > 0 {
 		switch most := part.MostVolts(); {
 		case most > 0 && most < need.Volts:
-			v.no("it bears %s at most, and %s lie across it", FormatQuantity(most, Volt), FormatQuantity(need.Volts, Volt))
+			v.no("it bears %s at most, and %s lie across it", FormatQuantity(most, Volt), volts)
 		case part.LimitVolts == 0:
-			v.onlyIf("its limiting element voltage, which is unknown, is %s or more", FormatQuantity(need.Volts, Volt))
+			v.onlyIf("its limiting element voltage, which is unknown, is %s or more", volts)
 		}
 	}
 }

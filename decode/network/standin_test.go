@@ -65,6 +65,10 @@ func TestMayStandIn(t *testing.T) {
 		"film for composition":  {with(ordinary("5K6K"), func(n *network.Need) { n.Kind = decode.KindComposition }), known(t, "5K6J", film, 0.5), network.OnlyIf, "surges"},
 		"too high a voltage":    {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 600 }), known(t, "1M0 ±5 %", film, 0.25), network.No, "500 V at most, and 600 V"}, // √(0.25 W · 1 MΩ)
 		"voltage unknown":       {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 300 }), known(t, "1M0 ±5 %", film, 0.25), network.OnlyIf, "limiting element voltage"},
+		"power by voltage":      {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 230, 0 }), known(t, "5K6 ±5 %", film, 0), network.OnlyIf, "unknown, is 18.9 W or more (2 times the 9.446 W that 230 V across it make)"}, // 230²/5600 W
+		"too little for that":   {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 30, 0 }), known(t, "5K6 ±5 %", film, 0.25), network.No, "0.25 W is below the 0.322 W needed"},                                           // 30²/5600 W are 0.1607 W
+		"as it was":             {with(ordinary("5K6"), func(n *network.Need) { n.Volts = 30 }), known(t, "5K6 ±5 %", film, 0.25), network.OnlyIf, "of 0.25 W is enough, as that of the part replaced was: 0.322 W is usual"},
+		"asked for, not enough": {with(ordinary("5K6"), func(n *network.Need) { n.Volts = 230 }), known(t, "5K6 ±5 %", film, 0), network.OnlyIf, "unknown, is 18.9 W or more"},
 		"coefficient unknown":   {with(ordinary("5K6"), func(n *network.Need) { n.TempcoPPM = ppm(50) }), known(t, "5K6F", film, 0.25), network.OnlyIf, "50 ppm/K or less"},
 		"link for a link":       {network.Need{Value: value(t, "0"), Kind: decode.KindOrdinary}, known(t, "0", film, 0), network.OnlyIf, "carries the current"},
 		"link for a resistor":   {ordinary("10R"), known(t, "0", film, 0.25), network.No, "no resistor"},

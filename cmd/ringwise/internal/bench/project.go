@@ -54,11 +54,7 @@ func (s *Server) project(ctx context.Context, f projectForm) (told, error) {
 
 // tellPlan says in words where the parts of a list come from.
 func tellPlan(list network.List, from choice, plan network.Plan) told {
-	highest := 0.0
-	for _, line := range list.Lines {
-		highest = max(highest, line.Need.Volts)
-	}
-	t := told{Takes: from.takes(plan.Takings()), Cautions: network.Cautions(network.Operation{Volts: highest}, true)}
+	t := told{Takes: from.takes(plan.Takings()), Cautions: network.Cautions(list.Worst(), true)}
 	if len(list.Ignored) > 0 {
 		t.Notes = append(t.Notes, "Columns passed over: "+strings.Join(list.Ignored, ", ")+".")
 	}

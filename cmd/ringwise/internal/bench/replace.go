@@ -47,7 +47,7 @@ func (s *Server) replace(ctx context.Context, f replaceForm) (told, error) {
 
 // tellReplace says in words what may stand in.
 func tellReplace(need network.Need, from choice, list []network.StandIn, nearest []network.SeriesChoice) told {
-	t := told{Cautions: network.Cautions(network.Operation{Volts: need.Volts}, need.Kind.Special())}
+	t := told{Cautions: network.Cautions(need.Operation(), need.Kind.Special())}
 	g := group{Title: "Best of " + from.origin}
 	for _, s := range list {
 		b := block{Title: fmt.Sprintf("%s, %s", partText(s.Part), network.FormatOff(s.ErrorPercent)), Answer: s.Answer, Because: s.Reasons}

@@ -265,7 +265,7 @@ func (t *tray) standIn(ctx context.Context, f standInForm) (told, error) {
 	}[b.Answer]
 	return told{
 		Says: fmt.Sprintf("%s: %s for %s.", says, u.Value, n.Value), Answer: b.Answer, Groups: []group{{Blocks: []block{b}}}, Notes: u.notes(),
-		Cautions: add(u.kept.Cautions(), network.Cautions(network.Operation{Volts: n.Volts}, n.Kind.Special() || u.Kind.Special())...),
+		Cautions: add(u.kept.Cautions(), network.Cautions(n.Operation(), n.Kind.Special() || u.Kind.Special())...),
 	}, nil
 }
 
