@@ -26,8 +26,8 @@ parts is nearer.
   --parts        the most parts, 1 to 4; 3 without it
   --best         how many circuits of each count; 3 without it
   --volts, --watts  voltage across the whole, or power in it: circuits that
-                 overload a part come last
-` + choiceHelp + formsHelp + `
+                 overload a part, with the margin, come last
+` + marginHelp + choiceHelp + formsHelp + `
 Parts are taken from the stock no more often than they are there, and none is
 taken out of it. Links and fusible, flameproof, wire-wound, high-voltage and
 safety parts are left out.
@@ -56,6 +56,7 @@ func combine(ctx context.Context, args []string, std streams) (int, error) {
 	set.IntVar(&q.Best, "best", 3, "")
 	quantityOption(set, "volts", network.Volt, &q.Volts)
 	quantityOption(set, "watts", network.Watt, &q.Watts)
+	marginOption(set, &q.Margin)
 	words, err := parse(set, args)
 	if err != nil {
 		return 0, err
@@ -117,7 +118,7 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 				out.lines("     ", loadTexts(out, c.Loads))
 			}
 			if c.BearsWatts > 0 {
-				out.line("     by the ratings the whole bears %s", network.FormatQuantity(c.BearsWatts, network.Watt))
+				out.line("     by the ratings the whole bears %s, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
 			}
 			if c.Answer == network.No {
 				out.lines("     NO: ", c.Conditions)

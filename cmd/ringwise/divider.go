@@ -29,7 +29,7 @@ in each part.
                  much as makes 125 mW
   --least        the least current from the source
   --best         how many pairs; 3 without it
-` + choiceHelp + formsHelp + `
+` + marginHelp + choiceHelp + formsHelp + `
 A divider is no supply: the output moves with every change of the load.
 
 Exit code: 0 answered, 1 no pair keeps within the limits or there are no parts,
@@ -53,6 +53,7 @@ func divider(ctx context.Context, args []string, std streams) (int, error) {
 	quantityOption(set, "least", network.Ampere, &q.LeastAmps)
 	ohmsOption(set, "load", &q.LoadOhms)
 	ohmsOption(set, "source", &q.SourceOhms)
+	marginOption(set, &q.Margin)
 	ratio := set.String("ratio", "", "")
 	set.IntVar(&q.Best, "best", 3, "")
 	words, err := parse(set, args)

@@ -14,6 +14,11 @@ import (
 	"ringwise/decode/network"
 )
 
+// marginHelp describes the option of marginOption, for the help of commands.
+const marginHelp = `  --margin       how many times the power a rating is to be; 2 without it
+                 (common practice)
+`
+
 const powerBrief = "say what a resistor bears and which rating it needs"
 
 const powerHelp = `usage: ringwise power QUANTITY QUANTITY [--kind KIND] [--ambient C]
@@ -23,9 +28,7 @@ Works out resistance, voltage, current and power from any two of them, each with
 its unit: V, A, W, and Ω or a marking such as 470R. Then it says which power
 rating that calls for, and whether the part has it.
 
-  --margin       how many times the power the rating is to be; 2 without it
-                 (common practice)
-  --ambient      temperature round the part in °C, inside the case; 25 without
+` + marginHelp + `  --ambient      temperature round the part in °C, inside the case; 25 without
                  it
   --kind         what the part is made as: carbon film, metal film, oxide,
                  composition, wire-wound, fusible, flameproof, high-voltage
@@ -52,7 +55,7 @@ func power(_ context.Context, args []string, std streams) (int, error) {
 	set := flag.NewFlagSet("power", flag.ContinueOnError)
 	out := answerOptions(set, std.out)
 	q := network.PowerQuestion{AmbientC: 25}
-	set.Float64Var(&q.Margin, "margin", network.UsualMargin, "")
+	marginOption(set, &q.Margin)
 	set.Float64Var(&q.AmbientC, "ambient", q.AmbientC, "")
 	kindOption(set, "kind", &q.Kind)
 	start, zero := set.String("start", "", ""), set.String("zero", "", "")
@@ -65,9 +68,6 @@ func power(_ context.Context, args []string, std streams) (int, error) {
 	words, err := parse(set, args)
 	if err != nil {
 		return 0, err
-	}
-	if q.Margin == 0 {
-		return 0, usage("--margin must be 1 or more")
 	}
 	var ohms network.Value
 	if q.Operation, ohms, err = parseOperation(words); err != nil {
@@ -92,6 +92,19 @@ func power(_ context.Context, args []string, std streams) (int, error) {
 	}
 	printPower(out, q, p, ohms)
 	return code, nil
+}
+
+// marginOption adds an option that reads how many times the power a rating is to
+// be.
+func marginOption(set *flag.FlagSet, to *float64) {
+	set.Func("margin", "", func(text string) error {
+		times, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+		if err != nil || !(times >= 1 && times <= 100) {
+			return errors.New("it must be how many times the power a rating is to be, 1 to 100")
+		}
+		*to = times
+		return nil
+	})
 }
 
 // parseOperation reads quantities by their units, in any order. A resistance

@@ -92,7 +92,9 @@ func TestUseCommandsRefuse(t *testing.T) {
 		{"power 12V 470R 5A", "contradict each other"},
 		{"power 12V 470R --size 0805", "no body size"},
 		{"power 12V 470R --start 100 --zero 50", "must be the hotter"},
-		{"power 12V 470R --margin 0", "--margin"},
+		{"power 12V 470R --margin 0", "--margin: it must be how many times"},
+		{"combine 1k --margin half", "--margin: it must be how many times"},
+		{"divider --ratio 1/2 --margin 101", "--margin: it must be how many times"},
 		{"power 12V 470R --zero warm", "no temperature"},
 		{"project", "name one list"},
 		{"project a.csv b.csv", "name one list"},
@@ -278,8 +280,8 @@ func TestCombine(t *testing.T) {
 	assert.Contains(t, out, "E24 from 1 Ω to 10 MΩ (there is no stock yet)")
 	assert.Contains(t, out, "130 Ω in series with 5.1 kΩ\n     makes 5.23 kΩ, exact")
 	// Overload is told also where fewer parts are as near: 1 W on 1/4 W.
-	_, out, _ = ringwise(strings.Fields("combine 100 --from E12 --part-power 1/4W --parts 4 --best 1 --watts 1")...)
-	assert.Contains(t, out, "NO: 100 Ω ±10 % bears 1 W at 10 V, which is too much for it")
+	_, out, _ = ringwise(strings.Fields("combine 100 --from E12 --part-power 1/4W --parts 4 --best 1 --watts 1 --margin 1")...)
+	assert.Contains(t, out, "NO: 100 Ω ±10 % bears 1 W, and its rating of 0.25 W is below 1 W")
 	assert.Contains(t, out, "4 parts:\n")
 }
 

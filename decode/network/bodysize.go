@@ -35,6 +35,10 @@ var bodySizes = []BodySize{
 // BodySizes returns the type sizes, small to large.
 func BodySizes() []BodySize { return slices.Clone(bodySizes) }
 
+// asksForLimit reports whether a voltage is more than the smallest bodies bear, so
+// that a part's limiting element voltage has to be known.
+func asksForLimit(volts float64) bool { return volts > bodySizes[0].LimitVolts }
+
 // SizeNamed returns the type size of that name, such as "0207".
 func SizeNamed(name string) (BodySize, error) {
 	for _, s := range bodySizes {

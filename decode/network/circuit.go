@@ -94,7 +94,7 @@ func withTolerance(v Value) Value {
 // its share of the power.
 func (c Circuit) ExpectedPercent() float64 {
 	sum := 0.0
-	for _, load := range c.Loads(0) {
+	for _, load := range c.Loads(0, 1) {
 		t := withTolerance(load.Part.Value).TolerancePercent.Decimal.InexactFloat64() * load.PowerShare
 		sum += t * t
 	}
@@ -140,15 +140,16 @@ type Load struct {
 	VoltageShare float64 `json:"voltage_share"` // of the whole circuit's, 0 to 1
 	Volts        float64 `json:"volts"`         // 0 if the whole's is unknown
 	Watts        float64 `json:"watts"`
-	// Within says whether the part bears it by its rating and its limiting
-	// element voltage: OnlyIf if the rating is unknown, empty if the voltage
-	// across the whole is.
+	// Within says whether the part bears it by its rating, with the margin, and
+	// its limiting element voltage: OnlyIf if one that matters is unknown, empty
+	// if the voltage across the whole is.
 	Within Answer `json:"within,omitempty"`
 }
 
 // Loads works out what each part bears with so many volts across the whole, 0
-// if that is unknown, in the order of Parts. The shares are known either way.
-func (c Circuit) Loads(volts float64) []Load {
+// if that is unknown, in the order of Parts. A rating is to be margin times the
+// power. The shares are known either way.
+func (c Circuit) Loads(volts, margin float64) []Load {
 	whole := c.Ohms()
 	var loads []Load
 	var visit func(c Circuit, share float64)
@@ -166,7 +167,7 @@ func (c Circuit) Loads(volts float64) []Load {
 		default:
 			load := Load{Part: *c.Part, VoltageShare: share, PowerShare: share * share * whole / nominal(*c.Part), Volts: share * volts}
 			load.Watts = load.Volts * load.Volts / nominal(*c.Part)
-			load.Within = within(load)
+			load.Within = within(load, margin)
 			loads = append(loads, load)
 		}
 	}
@@ -175,13 +176,13 @@ func (c Circuit) Loads(volts float64) []Load {
 }
 
 // within says whether the part bears its load.
-func within(load Load) Answer {
+func within(load Load, margin float64) Answer {
 	switch p := load.Part; {
 	case load.Volts == 0:
 		return ""
-	case p.RatedWatts > 0 && load.Watts > p.RatedWatts, p.LimitVolts > 0 && load.Volts > p.LimitVolts:
+	case tooWeak(p.RatedWatts, load.Watts, margin), p.LimitVolts > 0 && load.Volts > p.LimitVolts:
 		return No
-	case p.RatedWatts == 0 || p.RatingEstimated:
+	case p.RatedWatts == 0 || p.RatingEstimated || p.LimitVolts == 0 && asksForLimit(load.Volts):
 		return OnlyIf
 	}
 	return Yes

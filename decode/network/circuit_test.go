@@ -42,7 +42,7 @@ func TestCircuitsOfHandbooks(t *testing.T) {
 // Source: Lessons in Electric Circuits, volume I, chapter 7, from memory: at
 // 24 V the four parts above carry 86.275, 34.510, 43.922 and 76.863 mA.
 func TestLoadsOfAHandbook(t *testing.T) {
-	loads := network.InSeries(network.InParallel(part(t, "100"), part(t, "250")), network.InParallel(part(t, "350"), part(t, "200"))).Loads(24)
+	loads := network.InSeries(network.InParallel(part(t, "100"), part(t, "250")), network.InParallel(part(t, "350"), part(t, "200"))).Loads(24, 1)
 	for i, milliamps := range []float64{86.275, 34.510, 43.922, 76.863} {
 		ohms := loads[i].Part.Value.Ohms.InexactFloat64()
 		assert.InDelta(t, milliamps, loads[i].Volts/ohms*1000, 0.001)
@@ -92,7 +92,7 @@ func TestLawsOfCircuits(t *testing.T) {
 		assert.LessOrEqual(rt, low, whole*(1+1e-12))
 		assert.GreaterOrEqual(rt, high, whole*(1-1e-12))
 		shares, watts := 0.0, 0.0
-		for _, load := range c.Loads(5) {
+		for _, load := range c.Loads(5, 1) {
 			shares, watts = shares+load.PowerShare, watts+load.Watts
 			assert.LessOrEqual(rt, load.VoltageShare, 1+1e-12)
 		}

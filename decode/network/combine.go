@@ -24,6 +24,9 @@ type CombineQuestion struct {
 	// unknown. Only one of them may be given.
 	Volts float64 `json:"volts,omitempty"`
 	Watts float64 `json:"watts,omitempty"`
+	// Margin is how many times a part's power its rating is to be at the least;
+	// 0 for UsualMargin.
+	Margin float64 `json:"margin,omitempty"`
 }
 
 // Combinations are the circuits nearest to a value.
@@ -65,10 +68,10 @@ type Combination struct {
 	ExpectedPercent float64 `json:"expected_percent"`
 	Loads           []Load  `json:"loads"`
 	// BearsWatts is the most power in the whole at which no part gets more
-	// than its rating; 0 if one is unknown.
+	// than its rating, without a margin; 0 if one is unknown.
 	BearsWatts float64 `json:"bears_watts"`
-	// Answer is OnlyIf where the kind or rating of a part is unknown, No where
-	// a part is overloaded.
+	// Answer is OnlyIf where the kind or rating of a part is unknown, or its
+	// limiting element voltage where that matters, No where a part is overloaded.
 	Answer     Answer   `json:"answer"`
 	Conditions []string `json:"conditions"`
 }
@@ -98,7 +101,8 @@ func (q CombineQuestion) Check() error {
 	case q.Volts > 0 && q.Watts > 0:
 		return fmt.Errorf("voltage and power are both given: give the one you know")
 	}
-	return nil
+	_, err := marginOf(q.Margin)
+	return err
 }
 
 // Combine finds the parts, one to four, that join in series, parallel and both
@@ -107,7 +111,7 @@ func (q CombineQuestion) Check() error {
 //
 // Of equal values the tighter tolerance is used first. Links and parts of
 // special kinds are left out. With a voltage or power, circuits that overload
-// a part come last, among the 200 nearest of each count.
+// a part, with the margin, come last, among the 200 nearest of each count.
 //
 // It returns an error if the question makes no sense, there are no parts, or
 // there are more than MostValues different values, and the context's if that
@@ -116,7 +120,7 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 	if err := q.Check(); err != nil {
 		return Combinations{}, err
 	}
-	q.MostParts, q.Best = cmp.Or(q.MostParts, 3), cmp.Or(q.Best, 3)
+	q.MostParts, q.Best, q.Margin = cmp.Or(q.MostParts, 3), cmp.Or(q.Best, 3), cmp.Or(q.Margin, UsualMargin)
 	out := Combinations{Target: q.Target, LeftOut: []LeftOut{}, Cautions: Cautions(q.operation(), false)}
 	use, left := usable(parts)
 	out.LeftOut = append(out.LeftOut, left...)
@@ -152,7 +156,7 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 		if loaded {
 			slices.SortStableFunc(group.Best, func(a, b Combination) int { return cmp.Compare(overloads(a), overloads(b)) })
 			if len(list) > 0 && overloads(group.Best[0]) == 1 {
-				group.Note = "every one of the nearest overloads a part"
+				group.Note = "every one of the nearest overloads a part, with the margin"
 			}
 		}
 		group.Best = group.Best[:min(q.Best, len(group.Best))]
@@ -215,9 +219,9 @@ func newCombination(q CombineQuestion, circuit Circuit) Combination {
 	percent := func(ohms float64) float64 { return (ohms - target) / target * 100 }
 	c := Combination{Circuit: circuit, Text: circuit.String(), Nominal: About(ohms), ErrorPercent: exactly(percent(ohms)),
 		Low: About(low), High: About(high), LowPercent: exactly(percent(low)), HighPercent: exactly(percent(high)),
-		ExpectedPercent: circuit.ExpectedPercent(), Loads: circuit.Loads(volts), Answer: Yes, Conditions: []string{}}
+		ExpectedPercent: circuit.ExpectedPercent(), Loads: circuit.Loads(volts, q.Margin), Answer: Yes, Conditions: []string{}}
 	c.BearsWatts = bears(c.Loads)
-	c.Answer, c.Conditions = doubts(c.Loads)
+	c.Answer, c.Conditions = doubts(c.Loads, q.Margin)
 	return c
 }
 
@@ -241,13 +245,11 @@ func exactly(percent float64) float64 {
 }
 
 // doubts says what has to be made sure of parts at work.
-func doubts(loads []Load) (Answer, []string) {
+func doubts(loads []Load, margin float64) (Answer, []string) {
 	v := &verdict{conditions: []string{}}
 	unknownKind, unknownRating := false, false
 	for _, load := range loads {
-		if load.Within == No {
-			v.no("%s bears %s at %s, which is too much for it", load.Part.Value, FormatQuantity(load.Watts, Watt), FormatQuantity(load.Volts, Volt))
-		}
+		v.load(load, margin)
 		// Of parts that can be had in any number the person still chooses.
 		unknownKind = unknownKind || load.Part.Kind == "" && load.Part.Count != AnyNumber
 		unknownRating = unknownRating || load.Part.RatedWatts == 0 || load.Part.RatingEstimated
@@ -259,7 +261,7 @@ func doubts(loads []Load) (Answer, []string) {
 		v.onlyIf("the parts of unknown kind are ordinary ones, not %s", specialNames())
 	}
 	if unknownRating {
-		v.onlyIf("the power rating of each part, where unknown or estimated, is above its share of the power")
+		v.onlyIf("the power rating of each part, where unknown or estimated, is at least %sits share of the power", timesText(margin))
 	}
 	switch {
 	case len(v.reasons) > 0:
@@ -268,4 +270,33 @@ func doubts(loads []Load) (Answer, []string) {
 		return OnlyIf, v.conditions
 	}
 	return Yes, v.conditions
+}
+
+// load weighs what one part bears, alike parts once.
+func (v *verdict) load(load Load, margin float64) {
+	p, seen := load.Part, &verdict{}
+	if tooWeak(p.RatedWatts, load.Watts, margin) {
+		needed := FormatRating(roundUp(load.Watts * margin))
+		if margin != 1 {
+			needed += fmt.Sprintf(", %sthat", timesText(margin))
+		}
+		seen.no("%s bears %s, and its rating of %s is below %s", p.Value, FormatQuantity(load.Watts, Watt), FormatRating(p.RatedWatts), needed)
+	}
+	switch volts := FormatQuantity(load.Volts, Volt); {
+	case p.LimitVolts > 0 && load.Volts > p.LimitVolts:
+		seen.no("%s lie across %s, which bears %s (limiting element voltage)", volts, p.Value, FormatQuantity(p.LimitVolts, Volt))
+	case p.LimitVolts == 0 && asksForLimit(load.Volts):
+		seen.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", p.Value, volts)
+	}
+	v.reasons, v.conditions = appendNew(v.reasons, seen.reasons), appendNew(v.conditions, seen.conditions)
+}
+
+// appendNew appends the texts that are not there yet.
+func appendNew(list, texts []string) []string {
+	for _, text := range texts {
+		if !slices.Contains(list, text) {
+			list = append(list, text)
+		}
+	}
+	return list
 }

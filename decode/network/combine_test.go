@@ -289,11 +289,12 @@ func TestCombineLeavesOutAndDoubts(t *testing.T) {
 }
 
 // 100 Ω at 10 V is 1 W: one part of 1/4 W is overloaded, four that share it
-// alike bear it just. Worked by hand.
+// alike bear it just, without a margin; with twice the power they do not. Worked
+// by hand.
 func TestCombinePutsOverloadLast(t *testing.T) {
-	got := combine(t, network.CombineQuestion{Target: value(t, "100"), MostParts: 4, Volts: 10}, drawer(t, 4, "100 ±5 %"))
+	got := combine(t, network.CombineQuestion{Target: value(t, "100"), MostParts: 4, Volts: 10, Margin: 1}, drawer(t, 4, "100 ±5 %"))
 	assert.Equal(t, network.No, got.Counts[0].Best[0].Answer)
-	assert.Contains(t, got.Counts[0].Best[0].Conditions[0], "bears 1 W at 10 V")
+	assert.Contains(t, got.Counts[0].Best[0].Conditions[0], "100 Ω ±5 % bears 1 W, and its rating of 0.25 W is below 1 W")
 	assert.Contains(t, got.Counts[0].Note, "overloads")
 	four := got.Counts[3].Best[0]
 	assert.Equal(t, network.Yes, four.Answer)
@@ -306,6 +307,25 @@ func TestCombinePutsOverloadLast(t *testing.T) {
 	assert.InDelta(t, 1, four.BearsWatts, 1e-12)
 	same := combine(t, network.CombineQuestion{Target: value(t, "100"), MostParts: 4, Watts: 1}, drawer(t, 4, "100 ±5 %"))
 	assert.InDelta(t, 0.25, same.Counts[3].Best[0].Loads[0].Watts, 1e-12)
+	assert.Equal(t, network.No, same.Counts[3].Best[0].Answer)
+	assert.Equal(t, []string{"100 Ω ±5 % bears 250 mW, and its rating of 0.25 W is below 0.5 W, 2 times that"}, same.Counts[3].Best[0].Conditions)
+	half := combine(t, network.CombineQuestion{Target: value(t, "100"), MostParts: 4, Watts: 0.5}, drawer(t, 4, "100 ±5 %"))
+	assert.Equal(t, network.Yes, half.Counts[3].Best[0].Answer)
+}
+
+// Across 1 MΩ at 1 kV lie 1000 V and 1 W: a rating of 2 W is enough, but the
+// smallest bodies bear 150 V (BodySizes) and nothing is known of this one.
+func TestCombineAsksForTheLimitingVoltage(t *testing.T) {
+	parts := drawer(t, 1, "1M0 ±5 %")
+	for limit, want := range map[float64]network.Answer{0: network.OnlyIf, 500: network.No, 1000: network.Yes} {
+		parts[0].RatedWatts, parts[0].LimitVolts = 2, limit
+		best := combine(t, network.CombineQuestion{Target: value(t, "1M"), MostParts: 1, Volts: 1000}, parts).Counts[0].Best[0]
+		assert.Equal(t, want, best.Answer, limit)
+		assert.Equal(t, want, best.Loads[0].Within, limit)
+		if want != network.Yes {
+			assert.Contains(t, best.Conditions[0], "limiting element voltage", limit)
+		}
+	}
 }
 
 func TestCombineRefuses(t *testing.T) {
@@ -322,6 +342,7 @@ func TestCombineRefuses(t *testing.T) {
 		"no stock":   {network.CombineQuestion{Target: value(t, "1k")}, nil, "there are no parts to choose from"},
 		"only links": {network.CombineQuestion{Target: value(t, "1k")}, drawer(t, 3, "0"), "there are no parts to choose from"},
 		"both":       {network.CombineQuestion{Target: value(t, "1k"), Volts: 1, Watts: 1}, stock, "give the one you know"},
+		"margin":     {network.CombineQuestion{Target: value(t, "1k"), Margin: 0.5}, stock, "a margin of 0.5 times is out of range"},
 		"negative V": {network.CombineQuestion{Target: value(t, "1k"), Volts: -1}, stock, "voltage must be above zero"},
 		"NaN":        {network.CombineQuestion{Target: value(t, "1k"), Watts: math.NaN()}, stock, "power must be above zero"},
 		"too many":   {network.CombineQuestion{Target: value(t, "1k")}, ofSeries(t, series.E192, "0.1", "100G"), "too many to search"},

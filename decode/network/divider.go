@@ -26,6 +26,9 @@ type DividerQuestion struct {
 	MostAmps  float64 `json:"most_amps,omitempty"`
 	// Best is how many pairs to return, up to 50; 0 for 3.
 	Best int `json:"best,omitempty"`
+	// Margin is how many times a part's power its rating is to be at the least;
+	// 0 for UsualMargin.
+	Margin float64 `json:"margin,omitempty"`
 }
 
 // Where no most current is given, these keep answers sensible. Judged, no
@@ -68,8 +71,8 @@ type Divider struct {
 	// Output is the resistance that the load sees: upper and source beside
 	// lower (Thévenin).
 	Output Value `json:"output"`
-	// Answer is OnlyIf where the kind or rating of a part is unknown, No where
-	// a part is overloaded.
+	// Answer is OnlyIf where the kind or rating of a part is unknown, or its
+	// limiting element voltage where that matters, No where a part is overloaded.
 	Answer     Answer   `json:"answer"`
 	Conditions []string `json:"conditions"`
 	Cautions   []string `json:"cautions"`
@@ -125,7 +128,8 @@ func (q DividerQuestion) Check() error {
 	case q.Best < 0 || q.Best > mostBest:
 		return fmt.Errorf("the best %d are out of range: use 1 to %d", q.Best, mostBest)
 	}
-	return nil
+	_, err := marginOf(q.Margin)
+	return err
 }
 
 // wanted is the ratio asked for.
@@ -160,7 +164,7 @@ func (q DividerQuestion) total(upper, lower float64) float64 {
 // first. Of equally near pairs the one whose current is nearest to 1 mA comes
 // first, or whose resistance is nearest to 20 kΩ if the voltage is unknown
 // (judged, no source), and pairs that only differ by a power of ten are named
-// once. Pairs that overload a part come last. Links and parts of special kinds
+// once. Pairs that overload a part, with the margin, come last. Links and parts of special kinds
 // are left out.
 //
 // It returns an error if the question makes no sense, there are no parts, or no
@@ -169,7 +173,7 @@ func Divide(q DividerQuestion, parts []Part) (Dividers, error) {
 	if err := q.Check(); err != nil {
 		return Dividers{}, err
 	}
-	q.Best = cmp.Or(q.Best, 3)
+	q.Best, q.Margin = cmp.Or(q.Best, 3), cmp.Or(q.Margin, UsualMargin)
 	use, left := usable(parts)
 	out := Dividers{Ratio: q.wanted(), Best: []Divider{}, Notes: []string{}, LeftOut: append([]LeftOut{}, left...)}
 	if len(use) == 0 {
@@ -337,16 +341,16 @@ func (q DividerQuestion) divider(upper, lower Part) Divider {
 	d.LowPercent, d.HighPercent = off(low), off(high)
 	d.LowVolts, d.HighVolts = low*q.InVolts, high*q.InVolts
 
-	loads := []Load{d.Upper.load(), d.Lower.load()}
+	loads := []Load{d.Upper.load(q.Margin), d.Lower.load(q.Margin)}
 	d.Upper.Within, d.Lower.Within = loads[0].Within, loads[1].Within
-	d.Answer, d.Conditions = doubts(loads)
+	d.Answer, d.Conditions = doubts(loads, q.Margin)
 	d.Cautions = Cautions(Operation{Volts: q.InVolts, Watts: max(d.Upper.MostWatts, d.Lower.MostWatts)}, false)
 	return d
 }
 
 // load is what an arm bears at its worst.
-func (a Arm) load() Load {
+func (a Arm) load(margin float64) Load {
 	l := Load{Part: a.Part, Volts: a.MostVolts, Watts: a.MostWatts}
-	l.Within = within(l)
+	l.Within = within(l, margin)
 	return l
 }

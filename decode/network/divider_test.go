@@ -143,6 +143,11 @@ func TestDividerRespectsCountsAndLoads(t *testing.T) {
 	got = divide(t, network.DividerQuestion{InVolts: 101, OutVolts: 50.5, MostAmps: 1}, drawer(t, 2, "10K ±5 %", "1M0 ±5 %"))
 	assert.Equal(t, "1 MΩ ±5 %", got.Best[0].Upper.Part.Value.String())
 
+	// 1 V from 1 kV: 999 V lie across one of 10 MΩ, whose limiting element voltage is unknown.
+	got = divide(t, network.DividerQuestion{InVolts: 1000, OutVolts: 1, MostAmps: 1}, drawer(t, 1, "10M ±5 %", "10K ±5 %"))
+	assert.Equal(t, network.OnlyIf, got.Best[0].Answer)
+	assert.Contains(t, got.Best[0].Conditions, "the limiting element voltage of 10 MΩ ±5 %, which is unknown, is 999.1 V or more")
+
 	fusible := drawer(t, 2, "1K0 ±5 %")
 	fusible[0].Kind = decode.KindFusible
 	_, err = network.Divide(network.DividerQuestion{Ratio: 0.5}, fusible)
@@ -165,6 +170,7 @@ func TestDividerRefuses(t *testing.T) {
 		"least current of 2 A is above":  {InVolts: 5, OutVolts: 3, LeastAmps: 2, MostAmps: 1},
 		"load resistance must be above":  {Ratio: 0.5, LoadOhms: -1},
 		"best 99 are out of range":       {Ratio: 0.5, Best: 99},
+		"a margin of 101 times":          {Ratio: 0.5, Margin: 101},
 		"no pair of the parts keeps":     {InVolts: 5, OutVolts: 2.5, MostAmps: 1e-9},
 		"source must see 10 kΩ to 11 kΩ": {InVolts: 11, OutVolts: 2.5, MostAmps: 1.1e-3, LeastAmps: 1e-3},
 	} {

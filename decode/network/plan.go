@@ -243,7 +243,12 @@ func takeJoined(ctx context.Context, line *PlanLine, left []Part) error {
 	if need.Kind.Special() || need.Value.Ohms.IsZero() {
 		return nil // replaced with their like only
 	}
-	q := CombineQuestion{Target: need.Value, MostParts: joinLimit, Best: 10, Watts: need.RatedWatts}
+	q := CombineQuestion{Target: need.Value, MostParts: joinLimit, Best: 10}
+	if need.RatedWatts > 0 {
+		q.Watts, q.Margin = need.RatedWatts, 1 // a rating asked for has its margin
+	} else {
+		q.Volts = need.Volts
+	}
 	if !q.Target.TolerancePercent.Valid {
 		q.Target.TolerancePercent = decimal.NewNullDecimal(ordinaryServes)
 	}
@@ -300,7 +305,7 @@ func joined(q CombineQuestion, need Need, found Combinations) *Combination {
 
 // bearsVolts reports whether no part is known to get too high a voltage.
 func bearsVolts(c Combination, volts float64) bool {
-	return !slices.ContainsFunc(c.Circuit.Loads(volts), func(l Load) bool {
+	return !slices.ContainsFunc(c.Circuit.Loads(volts, 1), func(l Load) bool {
 		most := l.Part.MostVolts()
 		return most > 0 && l.Volts > most
 	})

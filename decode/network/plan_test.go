@@ -166,6 +166,8 @@ func TestPlanJoinsWithDoubts(t *testing.T) {
 	assert.Contains(t, said, "calls for an ordinary part")
 	assert.Contains(t, said, "no more than a power rating of 0.5 W")
 	assert.Contains(t, said, "limiting element voltage of each part")
+	// 10 V across each of 500 Ω are 0.2 W, of which 1/4 W is not twice as much.
+	assert.Equal(t, 1, plan(t, "value,tolerance,voltage\n1k,5,20\n", stocked(t, "c", "500 ±1 %", 2)).Missing)
 	// 1/4 W at 500 Ω is 11.2 V, and 15 V would be across each.
 	assert.Equal(t, 1, plan(t, "value,tolerance,voltage\n1k,5,30\n", stocked(t, "c", "500 ±1 %", 2)).Missing)
 }

@@ -26,10 +26,6 @@ type PowerQuestion struct {
 	Size       *BodySize `json:"size,omitempty"`
 }
 
-// UsualMargin is how many times the power at work a rating usually is. Common
-// practice, no source.
-const UsualMargin = 2
-
 // ratings are the power ratings that leaded parts are sold with, in watts.
 // Common practice, no source.
 var ratings = []float64{0.125, 0.25, 0.5, 1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100}
@@ -71,12 +67,9 @@ func PowerOf(q PowerQuestion) (Power, error) {
 	if err != nil {
 		return Power{}, err
 	}
-	p := Power{Value: About(operation.Ohms), Operation: operation, Margin: q.Margin, Derating: DeratingOf(q.Kind), Because: []string{}}
-	switch {
-	case p.Margin == 0:
-		p.Margin = UsualMargin
-	case !(p.Margin >= 1 && p.Margin <= 100):
-		return Power{}, fmt.Errorf("a margin of %g times is out of range: use 1 to 100", p.Margin)
+	p := Power{Value: About(operation.Ohms), Operation: operation, Derating: DeratingOf(q.Kind), Because: []string{}}
+	if p.Margin, err = marginOf(q.Margin); err != nil {
+		return Power{}, err
 	}
 	if !isAmountOrNone(q.RatedWatts) {
 		return Power{}, errAboveZero("the power rating")
@@ -148,7 +141,7 @@ func (p *Power) decide(q PowerQuestion) {
 	if q.Size != nil && o.Volts > q.Size.LimitVolts {
 		v.no("%s lie across it, and bodies of size %s bear %s (limiting element voltage)", FormatQuantity(o.Volts, Volt), q.Size.Name, FormatQuantity(q.Size.LimitVolts, Volt))
 	}
-	if q.Size == nil && o.Volts > bodySizes[0].LimitVolts {
+	if q.Size == nil && asksForLimit(o.Volts) {
 		v.onlyIf("its limiting element voltage, which is unknown, is %s or more", FormatQuantity(o.Volts, Volt))
 	}
 	if q.Kind == decode.KindUnknown && q.Derating == nil {

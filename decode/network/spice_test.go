@@ -110,7 +110,7 @@ func TestCircuitsAgainstSimulator(t *testing.T) {
 	for i, c := range circuits {
 		name := fmt.Sprintf("c%d", i)
 		assert.InEpsilon(t, c.Ohms(), -12/got[fmt.Sprintf("i(v%s)", name)], 1e-6, c)
-		for k, load := range c.Loads(12) {
+		for k, load := range c.Loads(12, 1) {
 			assert.InEpsilon(t, load.Watts, got[fmt.Sprintf("@r%sp%d[p]", name, k)], 1e-6, "part %d of %s", k+1, c)
 		}
 		shapes[regexp.MustCompile(`[0-9.]+ (k|M)?Ω`).ReplaceAllString(c.String(), "R")] = true

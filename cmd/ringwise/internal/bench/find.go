@@ -309,7 +309,7 @@ func tellCombination(c network.Combination, loaded bool) block {
 		}
 	}
 	if c.BearsWatts > 0 {
-		b.say("The whole bears", "%s, by the ratings", network.FormatQuantity(c.BearsWatts, network.Watt))
+		b.say("The whole bears", "%s, by the ratings, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
 	}
 	return b
 }
