@@ -111,7 +111,8 @@ func (q CombineQuestion) Check() error {
 //
 // Of equal values the tighter tolerance is used first. Links and parts of
 // special kinds are left out. With a voltage or power, circuits that overload
-// a part, with the margin, come last, among the 200 nearest of each count.
+// a part, with the margin, come last, among the 200 nearest of each count, but
+// for those that are too far off to be of use.
 //
 // It returns an error if the question makes no sense, there are no parts, or
 // there are more than MostValues different values, and the context's if that
@@ -154,8 +155,8 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 			group.Note = "there are not enough parts"
 		}
 		if loaded {
-			slices.SortStableFunc(group.Best, func(a, b Combination) int { return cmp.Compare(overloads(a), overloads(b)) })
-			if len(list) > 0 && overloads(group.Best[0]) == 1 {
+			slices.SortStableFunc(group.Best, func(a, b Combination) int { return cmp.Compare(q.unfit(a), q.unfit(b)) })
+			if len(list) > 0 && group.Best[0].Answer == No {
 				group.Note = "every one of the nearest overloads a part, with the margin"
 			}
 		}
@@ -188,8 +189,11 @@ func (q CombineQuestion) meets(c Combination) bool {
 	return c.LowPercent >= -bound && c.HighPercent <= bound
 }
 
-func overloads(c Combination) int {
-	if c.Answer == No {
+// unfit sorts circuits that overload a part, or are farther off than is of use,
+// behind the others.
+func (q CombineQuestion) unfit(c Combination) int {
+	bearable := max(farOff, q.Target.TolerancePercent.Decimal.InexactFloat64())
+	if c.Answer == No || math.Abs(c.ErrorPercent) > bearable {
 		return 1
 	}
 	return 0

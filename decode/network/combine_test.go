@@ -328,6 +328,18 @@ func TestCombineAsksForTheLimitingVoltage(t *testing.T) {
 	}
 }
 
+// 10 Ω at 12 V are 14.4 W. Parts of 620 Ω bear their 0.23 W, but are no 10 Ω.
+func TestCombineOffersNothingFarOffForItsLoad(t *testing.T) {
+	parts := ofSeries(t, series.E24, "1", "10k")
+	for i := range parts {
+		parts[i].RatedWatts = 0.25
+	}
+	one := combine(t, network.CombineQuestion{Target: value(t, "10"), MostParts: 1, Volts: 12}, parts).Counts[0]
+	assert.Equal(t, "10 Ω", one.Best[0].Nominal.String())
+	assert.Equal(t, network.No, one.Best[0].Answer)
+	assert.Contains(t, one.Note, "overloads")
+}
+
 func TestCombineRefuses(t *testing.T) {
 	stock := drawer(t, 1, "100")
 	for name, tt := range map[string]struct {
