@@ -198,6 +198,9 @@ func Divide(q DividerQuestion, parts []Part) (Dividers, error) {
 	if q.LeastAmps > 0 {
 		most = q.InVolts / q.LeastAmps
 	}
+	if err := q.reachable(least, most); err != nil {
+		return Dividers{}, err
+	}
 
 	pairs := q.pairs(shelf, least, most)
 	if len(pairs) == 0 {
@@ -211,6 +214,24 @@ func Divide(q DividerQuestion, parts []Part) (Dividers, error) {
 	out.Best = oncePerDecade(out.Best)
 	out.Best = out.Best[:min(q.Best, len(out.Best))]
 	return out, nil
+}
+
+// reachable refuses what no pair can do: the source is to see at least and at most
+// so many ohms.
+func (q DividerQuestion) reachable(least, most float64) error {
+	mostAmps := FormatQuantity(q.InVolts/least, Ampere)
+	switch needs := q.wanted() * least; {
+	case most < least:
+		return fmt.Errorf("the least current of %s is above the %s that are taken as the most: give the most current too", FormatQuantity(q.LeastAmps, Ampere), mostAmps)
+	case q.LoadOhms == 0 || q.LoadOhms > needs:
+		return nil
+	case q.InVolts == 0:
+		return fmt.Errorf("beside a load of %s no pair gives that ratio with the %s or more that the source is to see: give the voltages and the most current, or take a load of more than %s",
+			About(q.LoadOhms), About(least), About(needs))
+	default:
+		return fmt.Errorf("the load alone takes %s at %s, and %s is the most that the source is to give: allow more current, or take a load of more than %s; a divider is no supply",
+			FormatQuantity(q.wanted()*q.InVolts/q.LoadOhms, Ampere), FormatQuantity(q.wanted()*q.InVolts, Volt), mostAmps, About(needs).Rounded(4))
+	}
 }
 
 // rangeText names a range of resistance whose upper end may be endless.

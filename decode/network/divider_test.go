@@ -65,7 +65,7 @@ func TestDivideFindsTheNearest(t *testing.T) {
 		q := network.DividerQuestion{InVolts: rapid.Float64Range(1, 50).Draw(rt, "in"), MostAmps: 0.02}
 		q.OutVolts = q.InVolts * rapid.Float64Range(0.02, 0.98).Draw(rt, "ratio")
 		if rapid.Bool().Draw(rt, "with load") {
-			q.LoadOhms = rapid.Float64Range(1e3, 1e6).Draw(rt, "load")
+			q.LoadOhms = rapid.Float64Range(2.5e3, 1e6).Draw(rt, "load") // 20 mA at 50 V, so that the load alone never takes too much
 			q.SourceOhms = rapid.Float64Range(0, 500).Draw(rt, "source")
 			q.LeastAmps = 1e-5
 		}
@@ -157,22 +157,26 @@ func TestDividerRespectsCountsAndLoads(t *testing.T) {
 func TestDividerRefuses(t *testing.T) {
 	stock := drawer(t, 2, "10K ±5 %")
 	for says, q := range map[string]network.DividerQuestion{
-		"needs an input and an output":   {},
-		"needs an input and an":          {InVolts: 5},
-		"ratio of 1 is out of reach":     {Ratio: 1},
-		"ratio of 1.5 is out of reach":   {Ratio: 1.5},
-		"12 V from 5 V is out of reach":  {InVolts: 5, OutVolts: 12},
-		"5 V from 5 V is out of reach":   {InVolts: 5, OutVolts: 5},
-		"the ratio must be above zero":   {Ratio: -0.5},
-		"the ratio must be above":        {Ratio: math.NaN()},
-		"both given":                     {InVolts: 5, OutVolts: 3, Ratio: 0.5},
-		"need the input voltage":         {Ratio: 0.5, MostAmps: 1},
-		"least current of 2 A is above":  {InVolts: 5, OutVolts: 3, LeastAmps: 2, MostAmps: 1},
-		"load resistance must be above":  {Ratio: 0.5, LoadOhms: -1},
-		"best 99 are out of range":       {Ratio: 0.5, Best: 99},
-		"a margin of 101 times":          {Ratio: 0.5, Margin: 101},
-		"no pair of the parts keeps":     {InVolts: 5, OutVolts: 2.5, MostAmps: 1e-9},
-		"source must see 10 kΩ to 11 kΩ": {InVolts: 11, OutVolts: 2.5, MostAmps: 1.1e-3, LeastAmps: 1e-3},
+		"needs an input and an output":  {},
+		"needs an input and an":         {InVolts: 5},
+		"ratio of 1 is out of reach":    {Ratio: 1},
+		"ratio of 1.5 is out of reach":  {Ratio: 1.5},
+		"12 V from 5 V is out of reach": {InVolts: 5, OutVolts: 12},
+		"5 V from 5 V is out of reach":  {InVolts: 5, OutVolts: 5},
+		"the ratio must be above zero":  {Ratio: -0.5},
+		"the ratio must be above":       {Ratio: math.NaN()},
+		"both given":                    {InVolts: 5, OutVolts: 3, Ratio: 0.5},
+		"need the input voltage":        {Ratio: 0.5, MostAmps: 1},
+		"least current of 2 A is above": {InVolts: 5, OutVolts: 3, LeastAmps: 2, MostAmps: 1},
+		"load resistance must be above": {Ratio: 0.5, LoadOhms: -1},
+		"best 99 are out of range":      {Ratio: 0.5, Best: 99},
+		"a margin of 101 times":         {Ratio: 0.5, Margin: 101},
+		"no pair of the parts keeps":    {InVolts: 5, OutVolts: 2.5, MostAmps: 1e-9},
+		// 12 V and 125 mW are 10.42 mA; 3.3 V over 10 Ω are 330 mA, over 10.42 mA 316.8 Ω.
+		"load alone takes 330 mA at 3.3 V, and 10.42 mA is the most that the source is to give: allow more current, or take a load of more than 316.8 Ω": {InVolts: 12, OutVolts: 3.3, LoadOhms: 10},
+		"least current of 20 mA is above the 10.42 mA that are taken":                                                                                    {InVolts: 12, OutVolts: 3.3, LeastAmps: 0.02},
+		"load of 10 Ω no pair gives that ratio with the 1 kΩ or more":                                                                                    {Ratio: 0.5, LoadOhms: 10},
+		"source must see 10 kΩ to 11 kΩ":                                                                                                                 {InVolts: 11, OutVolts: 2.5, MostAmps: 1.1e-3, LeastAmps: 1e-3},
 	} {
 		_, err := network.Divide(q, stock)
 		assert.ErrorContains(t, err, says)
