@@ -31,10 +31,13 @@ Its first line names the columns, in any order; only value must be there:
 
   reference   the places in the circuit, such as R3 or "R3, R4"
   value       in any form, such as 5K6, "5.6 kΩ" or 5K6J
-  tolerance   what the circuit bears, such as 5 or J; empty: an ordinary place
+  tolerance   what the circuit bears, such as 5 or J; empty: an ordinary place,
+              or the very value of a wire-wound, fusible, flameproof,
+              high-voltage or safety part
   power       rating asked for, such as 1/4W; empty: unknown
   quantity    empty: as many as there are references, or 1
-  kind        as in ringwise help replace; empty: unknown
+  kind        as in ringwise help replace; empty: unknown. For a special kind
+              only parts that are known to be of it are taken
   voltage     the most that lies across the part, by which its heat is reckoned
 
   --pick-sheet   writes a page to print (HTML), with a box to tick for each part
@@ -219,10 +222,15 @@ func printPlan(out *answer, a projectAnswer) {
 
 // buyText says what to buy for what is missing.
 func buyText(out *answer, line network.PlanLine) string {
-	if line.Buy == nil {
+	text := ""
+	switch {
+	case line.Buy != nil:
+		text = fmt.Sprintf("; to buy: %s (%s)", line.Buy.Nearest, line.Buy.Series)
+	case line.Need.Kind.Special():
+		text = "; to buy: its like, with the same data"
+	default:
 		return ""
 	}
-	text := fmt.Sprintf("; to buy: %s (%s)", line.Buy.Nearest, line.Buy.Series)
 	if line.Need.RatedWatts > 0 {
 		text += ", rated " + network.FormatRating(line.Need.RatedWatts)
 	}

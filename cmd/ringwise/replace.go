@@ -27,7 +27,9 @@ the nearest number of each series of preferred numbers (IEC 60063).
 What the place asks for:
   --tolerance    what the circuit bears, in percent either side or as a letter.
                  Without it the place is an ordinary one: within 10 to 20 %
-                 usually serves (common practice)
+                 usually serves (common practice); but wire-wound, fusible,
+                 flameproof, high-voltage and safety parts are replaced by
+                 their very value
   --power        power rating of the part that was there, such as 1/4W
   --voltage      the most that lies across it, by which its heat is reckoned
   --kind         what the part was: ordinary, carbon film, metal film, oxide,
@@ -208,7 +210,7 @@ func commonConditions(list []network.StandIn) []string {
 // needText says what is asked for besides the value.
 func needText(n network.Need) string {
 	text := ""
-	if !n.Value.TolerancePercent.Valid && !n.Value.Ohms.IsZero() {
+	if !n.Value.TolerancePercent.Valid && !n.Value.Ohms.IsZero() && !n.Kind.Special() {
 		text += ", in an ordinary place (within 10 to 20 % usually serves)"
 	}
 	if n.RatedWatts > 0 {

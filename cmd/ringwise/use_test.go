@@ -258,6 +258,12 @@ func TestReplace(t *testing.T) {
 	assert.Contains(t, out, "with 230 V across it, it bears 9.446 W")
 	assert.Contains(t, out, "CAUTION: A resistor near its rating gets hot")
 
+	code, out, _ = ringwise(strings.Fields("replace 10R --kind fusible --from E24")...)
+	assert.Equal(t, allWell, code)
+	assert.Equal(t, 1, strings.Count(out, ". only if: "), "10 Ω alone")
+	assert.NotContains(t, out, "ordinary place")
+	assert.NotContains(t, out, "nearest of the series")
+
 	path := mixedStock(t)
 	_, out, _ = ringwise("replace", "230", "--stock", path)
 	assert.Contains(t, out, "1. only if: 220 Ω ±10 % (220RK) from #4")

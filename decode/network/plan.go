@@ -77,7 +77,8 @@ type Taking struct {
 // others that may stand in, yes before only if; then two or three that join to
 // the value, so near that even at its worst the whole stays within what the
 // circuit bears (±10 % in an ordinary place), each able to bear its share of
-// the rating asked for. It returns an error if two parts have the same ID, and the
+// the rating asked for. For a special kind only parts known to be of it are
+// found, and none are joined. It returns an error if two parts have the same ID, and the
 // context's if that ends first.
 func PlanProject(ctx context.Context, list List, stock []Part) (Plan, error) {
 	ids := map[string]bool{}
@@ -145,10 +146,21 @@ func (line *PlanLine) refuse(stock []Part) {
 		if !part.enough(1) || !part.Value.Ohms.Equal(line.Need.Value.Ohms) {
 			continue
 		}
-		if s, err := MayStandIn(line.Need, part); err == nil && s.Answer == No {
+		if s, err := inPlan(line.Need, part); err == nil && s.Answer == No {
 			line.Refused = append(line.Refused, s)
 		}
 	}
+}
+
+// inPlan is MayStandIn for a plan, whose parts are taken by the list: where it
+// asks for a special kind, parts of unknown kind are refused.
+func inPlan(need Need, part Part) (StandIn, error) {
+	s, err := MayStandIn(need, part)
+	if need.Kind.Special() && part.Kind == decode.KindUnknown {
+		s.Answer = No
+		s.Reasons = append(s.Reasons, fmt.Sprintf("its kind is unknown, and the place calls for a %s part: if it is one, say so of the stock first", need.Kind))
+	}
+	return s, err
 }
 
 // Takings lists what the plan takes of each part, in the order of the lines,
@@ -206,7 +218,7 @@ func (line *PlanLine) take(left []Part, how How, order func(a, b StandIn) int) e
 		if !part.enough(1) || (how == AsAsked) != part.Value.Ohms.Equal(line.Need.Value.Ohms) {
 			continue
 		}
-		s, err := MayStandIn(line.Need, part)
+		s, err := inPlan(line.Need, part)
 		if err != nil {
 			return err
 		}

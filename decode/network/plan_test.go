@@ -195,6 +195,18 @@ func TestPlanNeverJoinsForSpecialParts(t *testing.T) {
 	assert.Nil(t, p.Lines[1].Buy)
 }
 
+// A part of unknown kind is not taken for a fusible one, one that is fusible is.
+func TestPlanTakesNoUnknownKindForASpecialOne(t *testing.T) {
+	unknown, fusible := stocked(t, "unknown", "1K0 ±5 %", 2), stocked(t, "fusible", "1K0 ±5 %", 1)
+	unknown.Kind, fusible.Kind = "", decode.KindFusible
+	p := plan(t, "value,kind\n1k,fusible\n1k,fusible\n", unknown, fusible)
+	assert.Equal(t, []int{1, 1, 1}, []int{p.Ready, p.Check, p.Missing})
+	assert.Equal(t, "fusible", p.Takings()[0].Part.ID)
+	assert.Nil(t, p.Lines[1].Buy)
+	require.Len(t, p.Lines[1].Refused, 1)
+	assert.Contains(t, p.Lines[1].Refused[0].Reasons[0], "its kind is unknown")
+}
+
 func TestPlanOfAnEmptyStock(t *testing.T) {
 	p := plan(t, columns+"R1,1k,5,1/4,3,\n")
 	assert.Equal(t, []int{0, 0, 3}, []int{p.Ready, p.Check, p.Missing})

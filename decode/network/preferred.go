@@ -23,7 +23,8 @@ type SeriesChoice struct {
 }
 
 // SeriesChoices returns what each series offers for a need, E6 to E192. It
-// returns an error if the need makes no sense or is a link.
+// returns an error if the need makes no sense or is a link, and nothing for a
+// special kind of which no tolerance was named: its like has to be found.
 func SeriesChoices(need Need) ([]SeriesChoice, error) {
 	if err := need.Check(); err != nil {
 		return nil, err
@@ -34,6 +35,9 @@ func SeriesChoices(need Need) ([]SeriesChoice, error) {
 	choices, err := series.Choices(need.Value.Ohms)
 	if err != nil {
 		return nil, err
+	}
+	if need.exact() {
+		return nil, nil
 	}
 	bearable := need.Value
 	if !bearable.TolerancePercent.Valid {

@@ -15,7 +15,7 @@ import (
 type Need struct {
 	// Value is the resistance wanted. Its tolerance is what the circuit
 	// bears, either side; null for an ordinary place, of which nothing more
-	// is known.
+	// is known, or for the very value in place of a special kind.
 	Value Value `json:"value"`
 	// RatedWatts is the power rating asked for, such as that of the part
 	// replaced; 0 if unknown.
@@ -158,11 +158,14 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	s.ErrorPercent, s.LowPercent, s.HighPercent = nominal.InexactFloat64(), low.InexactFloat64(), high.InexactFloat64()
 
 	limit := want
-	if !want.TolerancePercent.Valid {
+	switch {
+	case need.exact():
+		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s, %s: its very value, since no tolerance was named", want, need.Kind))
+	case !want.TolerancePercent.Valid:
 		limit.TolerancePercent = decimal.NewNullDecimal(ordinaryMay)
 		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s in an ordinary place, where within 10 to 20 %% usually serves (common practice): ±20 %% is %s to %s",
 			want, limit.Low(), limit.High()))
-	} else {
+	default:
 		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s, that is %s to %s", want, want.Low(), want.High()))
 	}
 	if have.TolerancePercent.Valid {
@@ -172,6 +175,10 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	}
 	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("marked value: %s", FormatOff(s.ErrorPercent)))
 	bound := limit.TolerancePercent.Decimal
+	if need.exact() {
+		s.exactVerdict(need.Kind, v)
+		return
+	}
 	if s.Part.Measured != nil {
 		s.measuredVerdict(off, limit, !want.TolerancePercent.Valid, v)
 		return
@@ -194,6 +201,33 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	}
 }
 
+// exact reports whether the place takes the very value only: one of a special kind
+// of which nobody said how far off it may be.
+func (n Need) exact() bool { return n.Kind.Special() && !n.Value.TolerancePercent.Valid }
+
+// exactVerdict weighs the value where only the very value will do.
+func (s *StandIn) exactVerdict(kind decode.Kind, v *verdict) {
+	have := s.Part.Value
+	switch {
+	case s.ErrorPercent != 0:
+		v.no("its value is %s, and a %s part is replaced by its very value unless a tolerance is named", FormatOff(s.ErrorPercent), kind)
+		return
+	case have.TolerancePercent.Valid:
+		v.onlyIf("the tolerance of the part replaced is ±%s %% or wider", have.TolerancePercent.Decimal)
+	default:
+		v.onlyIf("its tolerance, which is unknown, is no wider than that of the part replaced")
+	}
+	s.soundVerdict(v)
+}
+
+// soundVerdict doubts a part that measures outside what is marked on it.
+func (s *StandIn) soundVerdict(v *verdict) {
+	m, have := s.Part.Measured, s.Part.Value
+	if m != nil && have.TolerancePercent.Valid && (m.Low.Ohms.GreaterThan(have.High().Ohms) || m.High.Ohms.LessThan(have.Low().Ohms)) {
+		v.onlyIf("it is sound: it measures outside the tolerance marked on it")
+	}
+}
+
 // isWithin reports whether something is off by no more than a bound, in percent.
 func isWithin(off, bound decimal.Decimal) bool { return off.Abs().LessThanOrEqual(bound) }
 
@@ -208,7 +242,7 @@ func ordinaryVerdict(low, high decimal.Decimal, v *verdict) {
 // measuredVerdict weighs a part that was measured: what it has is surer than
 // what is marked on it.
 func (s *StandIn) measuredVerdict(off func(decimal.Decimal) decimal.Decimal, limit Value, ordinary bool, v *verdict) {
-	m, have, bound := *s.Part.Measured, s.Part.Value, limit.TolerancePercent.Decimal
+	m, bound := *s.Part.Measured, limit.TolerancePercent.Decimal
 	low, high := off(m.Low.Ohms), off(m.High.Ohms)
 	s.LowPercent, s.HighPercent = low.InexactFloat64(), high.InexactFloat64()
 	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("measured: %s to %s, %s to %s", m.Low, m.High, FormatOff(s.LowPercent), FormatOff(s.HighPercent)))
@@ -219,9 +253,7 @@ func (s *StandIn) measuredVerdict(off func(decimal.Decimal) decimal.Decimal, lim
 	case !isWithin(low, bound) || !isWithin(high, bound):
 		v.onlyIf("a more exact meter shows it between %s and %s", limit.Low(), limit.High())
 	}
-	if have.TolerancePercent.Valid && (m.Low.Ohms.GreaterThan(have.High().Ohms) || m.High.Ohms.LessThan(have.Low().Ohms)) {
-		v.onlyIf("it is sound: it measures outside the tolerance marked on it")
-	}
+	s.soundVerdict(v)
 	if ordinary {
 		ordinaryVerdict(low, high, v)
 	}

@@ -65,6 +65,10 @@ func TestMayStandIn(t *testing.T) {
 		"film for composition":  {with(ordinary("5K6K"), func(n *network.Need) { n.Kind = decode.KindComposition }), known(t, "5K6J", film, 0.5), network.OnlyIf, "surges"},
 		"too high a voltage":    {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 600 }), known(t, "1M0 ±5 %", film, 0.25), network.No, "500 V at most, and 600 V"}, // √(0.25 W · 1 MΩ)
 		"voltage unknown":       {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 300 }), known(t, "1M0 ±5 %", film, 0.25), network.OnlyIf, "limiting element voltage"},
+		"special, near":         {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "120 ±5 %", decode.KindSafety, 0.5), network.No, "20 % too high, and a safety part is replaced by its very value"},
+		"special, loose":        {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "100 ±20 %", decode.KindSafety, 0.5), network.OnlyIf, "tolerance of the part replaced is ±20 % or wider"},
+		"special, unknown":      {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "100", decode.KindSafety, 0.5), network.OnlyIf, "is no wider than that of the part replaced"},
+		"special, as said":      {with(ordinary("100 ±20 %"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "110 ±5 %", decode.KindSafety, 0.5), network.OnlyIf, "its data are those"},
 		"power by voltage":      {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 230, 0 }), known(t, "5K6 ±5 %", film, 0), network.OnlyIf, "unknown, is 18.9 W or more (2 times the 9.446 W that 230 V across it make)"}, // 230²/5600 W
 		"too little for that":   {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 30, 0 }), known(t, "5K6 ±5 %", film, 0.25), network.No, "0.25 W is below the 0.322 W needed"},                                           // 30²/5600 W are 0.1607 W
 		"as it was":             {with(ordinary("5K6"), func(n *network.Need) { n.Volts = 30 }), known(t, "5K6 ±5 %", film, 0.25), network.OnlyIf, "of 0.25 W is enough, as that of the part replaced was: 0.322 W is usual"},
@@ -191,7 +195,10 @@ func TestNeedsThatMakeNoSense(t *testing.T) {
 		_, err = network.SeriesChoices(need)
 		assert.ErrorContains(t, err, says)
 	}
-	_, err := network.SeriesChoices(network.Need{Value: value(t, "0")})
+	list, err := network.SeriesChoices(network.Need{Value: value(t, "10"), Kind: decode.KindFusible})
+	assert.Empty(t, list, "of no series: its like only")
+	assert.NoError(t, err)
+	_, err = network.SeriesChoices(network.Need{Value: value(t, "0")})
 	assert.ErrorContains(t, err, "above zero")
 }
 
