@@ -29,7 +29,7 @@ const (
 
 var (
 	// fraction is a rating as it is spoken of: 1/4 W.
-	fraction = regexp.MustCompile(`^([0-9]{1,3})/([0-9]{1,3})(.*)$`)
+	fraction = regexp.MustCompile(`^([0-9]+)/([0-9]+)([^0-9.].*)?$`)
 	// plainNumber parts a number from its unit.
 	plainNumber = regexp.MustCompile(`^([0-9]*\.?[0-9]+)( ?)([a-zA-Zµμ ]*)$`)
 )

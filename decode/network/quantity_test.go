@@ -28,6 +28,7 @@ func TestParseQuantity(t *testing.T) {
 		{"500uA", network.Ampere, 0.0005}, {"20 milliamps", network.Ampere, 0.02}, {"2 amperes", network.Ampere, 2}, {"5m", network.Ampere, 0.005},
 		{"1/4 W", network.Watt, 0.25}, {"1/4", network.Watt, 0.25}, {"1/8W", network.Watt, 0.125}, {"0,25 W", network.Watt, 0.25},
 		{"250mW", network.Watt, 0.25}, {"1/2 watt", network.Watt, 0.5}, {"2 watts", network.Watt, 2}, {".5 W", network.Watt, 0.5},
+		{"1/1000 W", network.Watt, 0.001}, {"1/1000W", network.Watt, 0.001},
 	} {
 		got, err := network.ParseQuantity(tt.text, tt.unit)
 		require.NoError(t, err, "%q", tt.text)
@@ -35,7 +36,7 @@ func TestParseQuantity(t *testing.T) {
 	}
 	for _, text := range []string{
 		"", "V", "-5 V", "−5 V", "0", "0 V", "1e400", "1e5", "five volts", "12 A", "12 W", "5 kg", "1.2.3", "1/0 V", "0/4", "Inf", "NaN", "5 V V",
-		"99999999999 V", "1 QV", "12 kilovoltages", "5 hectovolt", strings.Repeat("9", 1000), "\xff", "5\x00V", "1/4/4 V",
+		"99999999999 V", "1 QV", "12 kilovoltages", "5 hectovolt", strings.Repeat("9", 1000), "\xff", "5\x00V", "1/4/4 V", "1/4.5 V", "1/4 5 V",
 	} {
 		_, err := network.ParseQuantity(text, network.Volt)
 		require.Error(t, err, "%q", text)
