@@ -103,18 +103,19 @@ func TestPowerOf(t *testing.T) {
 		want         network.Answer
 		says         string
 	}{
-		"twice":             {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25, AmbientC: 25}, 0.2, 0.25, network.Yes, ""},
-		"too weak":          {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.125, AmbientC: 25}, 0.2, 0.25, network.No, "0.125 W is below the 0.2 W needed"},
-		"hot":               {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25, AmbientC: 112.5}, 0.4, 0.5, network.No, "at 50 % of the rating"},
-		"far too hot":       {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 5, AmbientC: 160}, 0, 0, network.No, "no rating will do"},
-		"own margin":        {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.125, Margin: 1}, 0.1, 0.125, network.Yes, ""},
-		"own derating":      {network.PowerQuestion{Operation: at, RatedWatts: 0.25, AmbientC: 100, Derating: &network.Derating{StartC: 100, ZeroC: 200}}, 0.2, 0.25, network.Yes, ""},
-		"rating unknown":    {network.PowerQuestion{Operation: at, Kind: film}, 0.2, 0.25, network.OnlyIf, "unknown, is 0.2 W or more"},
-		"rating by body":    {network.PowerQuestion{Operation: at, Kind: film, Size: &size}, 0.2, 0.25, network.OnlyIf, "estimated from its body"},
-		"kind unknown":      {network.PowerQuestion{Operation: at, RatedWatts: 0.25}, 0.2, 0.25, network.OnlyIf, "kind is unknown"},
-		"voltage too high":  {network.PowerQuestion{Operation: network.Operation{Ohms: 1e6, Volts: 300}, Kind: film, RatedWatts: 0.25, Size: &size}, 0.18, 0.25, network.No, "0207 bear 250 V"},
-		"voltage not known": {network.PowerQuestion{Operation: network.Operation{Ohms: 1e6, Volts: 300}, Kind: film, RatedWatts: 0.25}, 0.18, 0.25, network.OnlyIf, "limiting element voltage"},
-		"nothing sold":      {network.PowerQuestion{Operation: network.Operation{Ohms: 1, Volts: 10}, Kind: film}, 200, 0, network.OnlyIf, "200 W or more"},
+		"twice":              {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25, AmbientC: 25}, 0.2, 0.25, network.Yes, ""},
+		"too weak":           {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.125, AmbientC: 25}, 0.2, 0.25, network.No, "0.125 W is below the 0.2 W needed"},
+		"hot":                {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25, AmbientC: 112.5}, 0.4, 0.5, network.No, "at 50 % of the rating"},
+		"far too hot":        {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 5, AmbientC: 160}, 0, 0, network.No, "no rating will do"},
+		"own margin":         {network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.125, Margin: 1}, 0.1, 0.125, network.Yes, ""},
+		"own derating":       {network.PowerQuestion{Operation: at, RatedWatts: 0.25, AmbientC: 100, Derating: &network.Derating{StartC: 100, ZeroC: 200}}, 0.2, 0.25, network.Yes, ""},
+		"rating unknown":     {network.PowerQuestion{Operation: at, Kind: film}, 0.2, 0.25, network.OnlyIf, "unknown, is 0.2 W or more"},
+		"rating by body":     {network.PowerQuestion{Operation: at, Kind: film, Size: &size}, 0.2, 0.25, network.OnlyIf, "estimated from its body"},
+		"kind unknown":       {network.PowerQuestion{Operation: at, RatedWatts: 0.25}, 0.2, 0.25, network.OnlyIf, "which is unknown"},
+		"kind without curve": {network.PowerQuestion{Operation: at, Kind: decode.KindSafety, RatedWatts: 1}, 0.2, 0.25, network.OnlyIf, "no curve for its kind, which is safety"},
+		"voltage too high":   {network.PowerQuestion{Operation: network.Operation{Ohms: 1e6, Volts: 300}, Kind: film, RatedWatts: 0.25, Size: &size}, 0.18, 0.25, network.No, "0207 bear 250 V"},
+		"voltage not known":  {network.PowerQuestion{Operation: network.Operation{Ohms: 1e6, Volts: 300}, Kind: film, RatedWatts: 0.25}, 0.18, 0.25, network.OnlyIf, "limiting element voltage"},
+		"nothing sold":       {network.PowerQuestion{Operation: network.Operation{Ohms: 1, Volts: 10}, Kind: film}, 200, 0, network.OnlyIf, "200 W or more"},
 	} {
 		p := power(t, tt.q)
 		assert.InDelta(t, tt.needed, p.NeededWatts, 1e-9, name)

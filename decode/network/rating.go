@@ -54,7 +54,7 @@ type Power struct {
 	BearsWatts float64 `json:"bears_watts"`
 	BearsVolts float64 `json:"bears_volts"`
 	// Answer says whether the part will do with the margin: OnlyIf where the
-	// rating is unknown or estimated, or the kind is unknown.
+	// rating is unknown or estimated, or there is no usual derating of its kind.
 	Answer   Answer   `json:"answer"`
 	Because  []string `json:"because"`
 	Cautions []string `json:"cautions"`
@@ -144,8 +144,8 @@ func (p *Power) decide(q PowerQuestion) {
 	if q.Size == nil && asksForLimit(o.Volts) {
 		v.onlyIf("its limiting element voltage, which is unknown, is %s or more", FormatQuantity(o.Volts, Volt))
 	}
-	if q.Kind == decode.KindUnknown && q.Derating == nil {
-		v.onlyIf("it is derated no earlier than taken here: its kind is unknown")
+	if _, known := deratings[q.Kind]; !known && q.Derating == nil {
+		v.onlyIf("it is derated no earlier than taken here: there is no curve for its kind, which is %s", q.Kind)
 	}
 	p.Because = append(append(p.Because, v.reasons...), v.conditions...)
 	switch {
