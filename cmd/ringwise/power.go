@@ -73,6 +73,9 @@ func power(_ context.Context, args []string, std streams) (int, error) {
 	if q.Operation, ohms, err = parseOperation(words); err != nil {
 		return 0, err
 	}
+	if q.RatedWatts > 0 && q.Size != nil {
+		return 0, usage("--rated and --size are both given: give the rating if you know it, else the size")
+	}
 	if q.Derating, err = deratingOf(q.Kind, *start, *zero); err != nil {
 		return 0, err
 	}

@@ -92,6 +92,7 @@ func TestUseCommandsRefuse(t *testing.T) {
 		{"power 12V 470R 5A", "contradict each other"},
 		{"power 12V 470R --size 0805", "no body size"},
 		{"power 12V 470R --start 100 --zero 50", "must be the hotter"},
+		{"power 12V 470R --rated 1W --size 0204", "both given"},
 		{"power 12V 470R --margin 0", "--margin: it must be how many times"},
 		{"combine 1k --margin half", "--margin: it must be how many times"},
 		{"divider --ratio 1/2 --margin 101", "--margin: it must be how many times"},
