@@ -29,7 +29,7 @@ parts, and what is missing. Nothing is taken out of the stock without --take.
 The list is CSV, parted by commas, semicolons or tabs; "-" is standard input.
 Its first line names the columns, in any order; only value must be there:
 
-  reference   the places in the circuit, such as R3 or "R3, R4"
+  reference   the places in the circuit, such as R3, "R3, R4" or R3-R6
   value       in any form, such as 5K6, "5.6 kΩ" or 5K6J
   tolerance   what the circuit bears, such as 5 or J; empty: an ordinary place,
               or the very value of a wire-wound, fusible, flameproof,
@@ -59,6 +59,7 @@ type projectAnswer struct {
 	network.Plan
 	Takings  []network.Taking `json:"takings"`
 	Ignored  []string         `json:"ignored_columns"`
+	Notes    []string         `json:"notes"`
 	Taken    bool             `json:"taken"`
 	Cautions []string         `json:"cautions"`
 }
@@ -159,7 +160,7 @@ func plan(ctx context.Context, list network.List, store *stock.Store) (projectAn
 	if err != nil {
 		return projectAnswer{}, err
 	}
-	return projectAnswer{Plan: p, Takings: append([]network.Taking{}, p.Takings()...), Ignored: list.Ignored, Cautions: network.Cautions(list.Worst(), true)}, nil
+	return projectAnswer{Plan: p, Takings: append([]network.Taking{}, p.Takings()...), Ignored: list.Ignored, Notes: list.Notes, Cautions: network.Cautions(list.Worst(), true)}, nil
 }
 
 // projectName names a project by the file of its list.
@@ -209,6 +210,7 @@ func printPlan(out *answer, a projectAnswer) {
 	if len(a.Ignored) > 0 {
 		out.line("note: columns passed over: %s", strings.Join(a.Ignored, ", "))
 	}
+	out.lines("note: ", a.Notes)
 	out.line("of %s, %d have parts, %d of them \"only if\"; %d missing", plural(a.Ready+a.Missing, "place"), a.Ready, a.Check, a.Missing)
 	switch {
 	case len(a.Takings) == 0:

@@ -26,6 +26,7 @@ type ListLine struct {
 type List struct {
 	Lines   []ListLine `json:"lines"`
 	Ignored []string   `json:"ignored"` // columns that say nothing here
+	Notes   []string   `json:"notes"`   // references and quantities in doubt
 }
 
 // Worst is the highest voltage that any line names and the most power that one
@@ -62,7 +63,7 @@ const (
 // reference, value, tolerance, power, quantity, kind and voltage, in any order
 // and case. Only value must be there. Columns are parted by commas, semicolons
 // or tabs. A field left empty is unknown; an empty quantity is the count of
-// references, or 1. Other columns are passed over and named in the answer. An
+// references, those of a run such as R1-R3 included, or 1. Other columns are passed over and named in the answer. An
 // error names line and column.
 func ParseList(text string) (List, error) {
 	if len(text) > mostListBytes {
@@ -119,6 +120,7 @@ func ParseList(text string) (List, error) {
 	if len(list.Lines) == 0 {
 		return List{}, errors.New("the list has no lines below the one that names the columns")
 	}
+	list.Notes = list.doubtPlaces()
 	return list, nil
 }
 
@@ -199,8 +201,11 @@ func parseLine(columns map[string]int, row []string) (ListLine, error) {
 	if line.Need.Kind, err = decode.ParseKind(field("kind")); err != nil {
 		return line, fmt.Errorf("kind: %w", err)
 	}
-	references := len(strings.FieldsFunc(line.Reference, func(r rune) bool { return strings.ContainsRune(" ,;", r) }))
-	line.Quantity = max(1, references)
+	references, err := places(line.Reference)
+	if err != nil {
+		return line, fmt.Errorf("reference: %w", err)
+	}
+	line.Quantity = max(1, len(references))
 	if text := field("quantity"); text != "" {
 		line.Quantity, err = strconv.Atoi(text)
 		if err != nil || line.Quantity < 1 || line.Quantity > mostOfLine {

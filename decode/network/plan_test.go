@@ -36,30 +36,43 @@ func TestParseList(t *testing.T) {
 	assert.Len(t, list(t, "reference\tvalue\nR1\t1k\n").Lines, 1)
 }
 
+// How many places references name, counted by hand.
+func TestParseListCountsReferences(t *testing.T) {
+	for reference, want := range map[string]int{
+		"": 1, "R": 1, "R1": 1, "R1-R3": 3, "R1 - R4": 4, "R1–3": 3, "R9..R12": 4, "R1-R3, R7": 4, "R1-C3": 1, "shunt-2a": 1,
+	} {
+		assert.Equal(t, want, list(t, "reference;value\n"+reference+";1k\n").Lines[0].Quantity, reference)
+	}
+	l := list(t, "reference;value;quantity\nR1-R3;1k;\nR2;2k;\nR6,R7;1k;5\nR8,R9;1k;4\nR;1k;3\nR;2k;1\n")
+	assert.Equal(t, []string{"line 3 names R2, as line 2 does: both are counted", "line 4 names 2 references, and its quantity is 5: the quantity counts"}, l.Notes)
+}
+
 func TestParseListNamesLineAndColumn(t *testing.T) {
 	for text, says := range map[string]string{
-		"":                                     "the list is empty",
-		"\n\n":                                 "the list is empty",
-		"value\n":                              "no lines below",
-		"reference,ohms\nR1,5k6\n":             `line 1 names no column value, only "reference", "ohms"`,
-		"5k6\n4k7\n":                           "line 1 names no column value",
-		"value,value\n1k,2k\n":                 "line 1: columns 1 and 2 are both the value",
-		"qty,value,quantity\n1,2k,2\n":         "line 1: columns 1 and 3 are both the quantity",
-		"reference,value\nR1,1k\nR2,lots\n":    "line 3, column value: the value \"lots\" cannot be read",
-		"reference,value\nR1,\n":               "line 2, column value: the value is empty",
-		"reference,value\nR1,-5\n":             "line 2, column value: ",
-		"value,tolerance\n1k,wide\n":           "line 2, column tolerance: \"wide\" is no tolerance",
-		"value,power\n1k,-1\n":                 "line 2, column power: ",
-		"value,voltage\n1k,lots\n":             "line 2, column voltage: ",
-		"value,kind\n1k,tin\n":                 "line 2, column kind: \"tin\" is no kind",
-		"value,quantity\n1k,two\n":             "line 2, column quantity: \"two\" is no count",
-		"value,quantity\n1k,0\n":               "line 2, column quantity: ",
-		"value,quantity\n1k,99999\n":           "line 2, column quantity: ",
-		"reference,value\nR1,1k\nR1,R2,2k\n":   "line 3 has 3 columns, and the first line names 2",
-		"reference,value\nR1,\"1k\nR2,2k\n":    "line ",
-		"reference,value\nR\"1,1k\n":           "line 2, at character 2",
-		strings.Repeat("x", 2<<20):             "larger than 1 MB",
-		"value\n" + strings.Repeat("1\n", 3e3): "more than 2000 lines",
+		"":                                         "the list is empty",
+		"\n\n":                                     "the list is empty",
+		"value\n":                                  "no lines below",
+		"reference,ohms\nR1,5k6\n":                 `line 1 names no column value, only "reference", "ohms"`,
+		"5k6\n4k7\n":                               "line 1 names no column value",
+		"value,value\n1k,2k\n":                     "line 1: columns 1 and 2 are both the value",
+		"qty,value,quantity\n1,2k,2\n":             "line 1: columns 1 and 3 are both the quantity",
+		"reference,value\nR1,1k\nR2,lots\n":        "line 3, column value: the value \"lots\" cannot be read",
+		"reference,value\nR1,\n":                   "line 2, column value: the value is empty",
+		"reference,value\nR1,-5\n":                 "line 2, column value: ",
+		"value,tolerance\n1k,wide\n":               "line 2, column tolerance: \"wide\" is no tolerance",
+		"value,power\n1k,-1\n":                     "line 2, column power: ",
+		"value,voltage\n1k,lots\n":                 "line 2, column voltage: ",
+		"value,kind\n1k,tin\n":                     "line 2, column kind: \"tin\" is no kind",
+		"reference,value\nR3-R1,1k\n":              "line 2, column reference: R3-R1 is no run of 2 to 1000 references",
+		"reference,value\nR1-R900 R901-R1001,1k\n": "line 2, column reference: more than 1000 references",
+		"value,quantity\n1k,two\n":                 "line 2, column quantity: \"two\" is no count",
+		"value,quantity\n1k,0\n":                   "line 2, column quantity: ",
+		"value,quantity\n1k,99999\n":               "line 2, column quantity: ",
+		"reference,value\nR1,1k\nR1,R2,2k\n":       "line 3 has 3 columns, and the first line names 2",
+		"reference,value\nR1,\"1k\nR2,2k\n":        "line ",
+		"reference,value\nR\"1,1k\n":               "line 2, at character 2",
+		strings.Repeat("x", 2<<20):                 "larger than 1 MB",
+		"value\n" + strings.Repeat("1\n", 3e3):     "more than 2000 lines",
 	} {
 		_, err := network.ParseList(text)
 		require.Error(t, err, "%.40q", text)

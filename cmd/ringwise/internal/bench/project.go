@@ -58,6 +58,9 @@ func tellPlan(list network.List, from choice, plan network.Plan) told {
 	if len(list.Ignored) > 0 {
 		t.Notes = append(t.Notes, "Columns passed over: "+strings.Join(list.Ignored, ", ")+".")
 	}
+	for _, note := range list.Notes {
+		t.Notes = append(t.Notes, "In the list, "+note+".")
+	}
 	for _, line := range plan.Lines {
 		g := group{Title: fmt.Sprintf("%d × %s%s", line.Quantity, line.Need.Value, needText(line.Need))}
 		if line.Reference != "" {
