@@ -75,6 +75,9 @@ func code(_ context.Context, args []string, std streams) (int, error) {
 		return 0, usageError{err}
 	}
 	ohms := value.Ohms
+	if own := value.TolerancePercent; len(tolerances) == 1 && own.Valid && !own.Decimal.Equal(tolerances[0]) {
+		return 0, usage("%s has another tolerance than --tolerance, %s %%: leave one out", value, tolerances[0])
+	}
 	if len(tolerances) == 0 && value.TolerancePercent.Valid {
 		tolerances = []decimal.Decimal{value.TolerancePercent.Decimal}
 	}

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -93,6 +94,29 @@ var flagWords = strings.NewReplacer(
 	" for -", " for --",
 )
 
+var (
+	// badNumber is what the flag package says of a number that it cannot read.
+	badNumber = regexp.MustCompile(`^invalid value (".*") for flag -(\S+): (?:parse error|value out of range)$`)
+	// negative is a number below zero, which no command takes as a word.
+	negative = regexp.MustCompile(`^-[0-9.]`)
+)
+
+// given tells whether an option stands on the command line.
+func given(set *flag.FlagSet, name string) (found bool) {
+	set.Visit(func(f *flag.Flag) { found = found || f.Name == name })
+	return found
+}
+
+// needs refuses options that say nothing without another one.
+func needs(set *flag.FlagSet, other string, names ...string) error {
+	for _, name := range names {
+		if given(set, name) && !given(set, other) {
+			return usage("--%s says nothing without --%s", name, other)
+		}
+	}
+	return nil
+}
+
 // parse reads the options of set from args, wherever they stand, and returns
 // the other words. What follows "--" is never an option.
 func parse(set *flag.FlagSet, args []string) ([]string, error) {
@@ -103,10 +127,16 @@ func parse(set *flag.FlagSet, args []string) ([]string, error) {
 	}
 	var words []string
 	for len(args) > 0 {
+		if negative.MatchString(args[0]) {
+			return nil, usage("%q is below zero: leave the sign out", args[0])
+		}
 		switch err := set.Parse(args); {
 		case err == flag.ErrHelp:
 			return nil, err
 		case err != nil:
+			if bad := badNumber.FindStringSubmatch(err.Error()); bad != nil {
+				return nil, usage("%s for --%s is no number that it takes", bad[1], bad[2])
+			}
 			return nil, usage("%s", flagWords.Replace(err.Error()))
 		}
 		if args = set.Args(); len(args) > 0 {

@@ -114,7 +114,10 @@ func marginOption(set *flag.FlagSet, to *float64) {
 // is also returned as it was written.
 func parseOperation(words []string) (o network.Operation, ohms network.Value, err error) {
 	words = joinUnits(words)
-	if len(words) < 2 {
+	if len(words) == 1 {
+		return o, ohms, usage("%q is not two quantities: name two of resistance, voltage, current and power, each with its unit, such as 12V 470R", words[0])
+	}
+	if len(words) == 0 {
 		return o, ohms, usage("name two of resistance, voltage, current and power, each with its unit, such as 12V 470R")
 	}
 	for _, word := range words {

@@ -112,6 +112,12 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("--with-power and --with-kind need the part's value with --with")
 	}
 
+	for _, name := range []string{"from", "stock", "range", "part-tolerance", "part-power", "best"} {
+		if *with != "" && given(set, name) {
+			return 0, usage("--%s chooses parts, and --with names the one: leave one out", name)
+		}
+	}
+
 	a := replaceAnswer{Need: need, Cautions: network.Cautions(need.Operation(), need.Kind.Special())}
 	var parts []network.Part
 	if *with != "" {

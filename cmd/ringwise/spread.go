@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
@@ -88,6 +89,9 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	if err := cmp.Or(needs(set, "measured", "in-circuit", "accuracy", "counts", "leads"), needs(set, "temperature", "tempco", "reference")); err != nil {
+		return 0, err
+	}
 	if q.Value, err = valueOf(words, tolerance); err != nil {
 		return 0, err
 	}
@@ -159,8 +163,8 @@ func parseTemperatures(text string) (low, high float64, err error) {
 	return low, high, nil
 }
 
-// valueOf reads the value that the words of a command line name, with a
-// tolerance that goes before the value's own.
+// valueOf reads the value that the words of a command line name, with the
+// tolerance of an option, which must not contradict the value's own.
 func valueOf(words []string, tolerance decimal.NullDecimal) (network.Value, error) {
 	if len(words) == 0 {
 		return network.Value{}, usage("name a value such as 5K6")
@@ -168,6 +172,9 @@ func valueOf(words []string, tolerance decimal.NullDecimal) (network.Value, erro
 	v, err := network.ParseValue(strings.Join(words, " "))
 	if err != nil {
 		return network.Value{}, usageError{err}
+	}
+	if v.TolerancePercent.Valid && tolerance.Valid && !v.TolerancePercent.Decimal.Equal(tolerance.Decimal) {
+		return network.Value{}, usage("%s has another tolerance than --tolerance, %s %%: leave one out", v, tolerance.Decimal)
 	}
 	if tolerance.Valid {
 		v.TolerancePercent = tolerance
