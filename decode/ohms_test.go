@@ -73,6 +73,7 @@ func TestParseOhmsRefuses(t *testing.T) {
 		"Inf":                              "does not start with a number",
 		"NaN":                              "does not start with a number",
 		"٥":                                "does not start with a number",
+		"1e99":                             "power of ten is out of range",
 		"1.0e99":                           "power of ten is out of range",
 		"1e+999999999999999999999999":      "power of ten is out of range",
 		"1e-16":                            "power of ten is out of range",

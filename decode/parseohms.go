@@ -136,11 +136,12 @@ func prefixExponent(text string) (int, error) {
 // parseScientific reads a number with a power of ten. Without a sign or a
 // decimal mark an E may stand for the decimal point, as R does.
 func parseScientific(number, sign, power string) (decimal.Decimal, error) {
-	if sign == "" && !strings.ContainsAny(number, ".,") {
+	exponent, err := strconv.Atoi(sign + power)
+	outOfRange := err != nil || exponent > mostExponent || exponent < -mostExponent
+	if sign == "" && !strings.ContainsAny(number, ".,") && !outOfRange {
 		return decimal.Decimal{}, fmt.Errorf("the E may be a decimal point or a power of ten: write %sR%s or %sE+%s", number, power, number, power)
 	}
-	exponent, err := strconv.Atoi(sign + power)
-	if err != nil || exponent > mostExponent || exponent < -mostExponent {
+	if outOfRange {
 		return decimal.Decimal{}, fmt.Errorf("its power of ten is out of range: use %d to %d", -mostExponent, mostExponent)
 	}
 	value, err := parseNumber(number)

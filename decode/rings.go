@@ -3,6 +3,7 @@ package decode
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -116,7 +117,7 @@ func ringForms(tolerance decimal.Decimal, options RingOptions) ([]ringForm, erro
 
 // toleranceRingFor returns the ring for a tolerance in percent.
 func toleranceRingFor(percent decimal.Decimal) (Colour, error) {
-	var known []string
+	var known []decimal.Decimal
 	for c, p := range ringTolerances {
 		if ringTable[c].tolerance == "" {
 			continue
@@ -124,13 +125,18 @@ func toleranceRingFor(percent decimal.Decimal) (Colour, error) {
 		if p.Equal(percent) {
 			return Colour(c), nil
 		}
-		known = append(known, p.String())
+		known = append(known, p)
+	}
+	slices.SortFunc(known, decimal.Decimal.Cmp)
+	words := make([]string, len(known))
+	for i, p := range known {
+		words[i] = p.String()
 	}
 	text := fmt.Sprintf("no ring stands for ±%s %%", percent)
 	if letter, ok := LetterOfTolerance(percent); ok && !percent.Equal(noRingTolerance) {
 		text += fmt.Sprintf(", only the letter %s", letter)
 	}
-	return 0, fmt.Errorf("%s: rings stand for %s, and none for 20", text, strings.Join(known, ", "))
+	return 0, fmt.Errorf("%s: rings stand for %s, and none for 20", text, strings.Join(words, ", "))
 }
 
 // tempcoRingFor returns the ring for a temperature coefficient in ppm/K.

@@ -94,7 +94,7 @@ func TestRingsRefuses(t *testing.T) {
 		{num("0.099"), num("1"), decode.RingOptions{TempcoPPM: ppm(50)}, "99 mΩ is out of range: 6 rings write 0.1 Ω to 999 GΩ"},
 		{num("1e12"), num("5"), decode.RingOptions{}, "1 TΩ is out of range"},
 		{num("0.047"), num("0.05"), decode.RingOptions{}, "with 4 rings ±0.05 % would be taken for another tolerance"},
-		{num("10"), num("7"), decode.RingOptions{}, "no ring stands for ±7 %: rings stand for 1, 2, 0.05, 0.02, 0.5, 0.25, 0.1, 0.01, 5, 10, and none for 20"},
+		{num("10"), num("7"), decode.RingOptions{}, "no ring stands for ±7 %: rings stand for 0.01, 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2, 5, 10, and none for 20"},
 		{num("10"), num("0.005"), decode.RingOptions{}, "no ring stands for ±0.005 %, only the letter E"},
 		{num("10"), num("3"), decode.RingOptions{}, "no ring stands for ±3 %, only the letter H"},
 		{num("10"), num("30"), decode.RingOptions{}, "no ring stands for ±30 %, only the letter N"},
