@@ -33,9 +33,9 @@ type CombineQuestion struct {
 type Combinations struct {
 	Target Value              `json:"target"`
 	Counts []CombinationCount `json:"counts"` // by count of parts, from 1
-	// Fewest is the least count of parts of which a circuit stays within the
-	// target's tolerance even at its worst; 0 if none does or the target has
-	// no tolerance.
+	// Fewest is the least count of parts of which a circuit among the 200 nearest
+	// stays within the target's tolerance even at its worst and bears its load; 0
+	// if none does or the target has no tolerance. It may not be among the best.
 	Fewest   int       `json:"fewest"`
 	LeftOut  []LeftOut `json:"left_out"`
 	Cautions []string  `json:"cautions"`
@@ -45,7 +45,7 @@ type Combinations struct {
 type CombinationCount struct {
 	Parts int           `json:"parts"`
 	Best  []Combination `json:"best"`
-	// Better says whether the first is nearer than any of fewer parts.
+	// Better says whether the first is nearer than the first of any fewer parts.
 	Better bool   `json:"better"`
 	Note   string `json:"note,omitempty"`
 }
@@ -134,7 +134,7 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 	}
 	loaded := q.Volts > 0 || q.Watts > 0
 	keep := q.Best
-	if loaded {
+	if loaded || q.Target.TolerancePercent.Valid {
 		keep = closest
 	}
 	s := newSearch(q.Target.ohms(), shelf.values, shelf.counts, keep)
@@ -145,26 +145,37 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 		if err != nil {
 			return Combinations{}, err
 		}
-		for _, f := range list {
-			group.Best = append(group.Best, shelf.combination(q, f))
+		type circuit struct {
+			Combination
+			off float64
 		}
-		if len(list) > 0 {
-			group.Better = list[0].off < nearest
-			nearest = min(nearest, list[0].off)
-		} else {
-			group.Note = "there are not enough parts"
+		var circuits []circuit
+		for _, f := range list {
+			circuits = append(circuits, circuit{shelf.combination(q, f), f.off})
 		}
 		if loaded {
-			slices.SortStableFunc(group.Best, func(a, b Combination) int { return cmp.Compare(q.unfit(a), q.unfit(b)) })
-			if len(list) > 0 && group.Best[0].Answer == No {
+			slices.SortStableFunc(circuits, func(a, b circuit) int {
+				return cmp.Compare(q.unfit(a.Combination), q.unfit(b.Combination))
+			})
+		}
+		if len(circuits) == 0 {
+			group.Note = "there are not enough parts"
+		} else {
+			group.Better = circuits[0].off < nearest
+			nearest = min(nearest, circuits[0].off)
+			if loaded && circuits[0].Answer == No {
 				group.Note = "every one of the nearest overloads a part, with the margin"
 			}
 		}
-		group.Best = group.Best[:min(q.Best, len(group.Best))]
-		out.Counts = append(out.Counts, group)
-		if out.Fewest == 0 && slices.ContainsFunc(group.Best, q.meets) {
-			out.Fewest = count
+		for i, c := range circuits {
+			if i < q.Best {
+				group.Best = append(group.Best, c.Combination)
+			}
+			if out.Fewest == 0 && q.meets(c.Combination) {
+				out.Fewest = count
+			}
 		}
+		out.Counts = append(out.Counts, group)
 	}
 	return out, nil
 }
