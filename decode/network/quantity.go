@@ -30,13 +30,15 @@ const (
 var (
 	// fraction is a rating as it is spoken of: 1/4 W.
 	fraction = regexp.MustCompile(`^([0-9]+)/([0-9]+)([^0-9.].*)?$`)
+	// thousands is a number whose comma may part thousands or be the decimal mark.
+	thousands = regexp.MustCompile(`^0*[1-9][0-9]*,[0-9]{3}([^0-9]|$)`)
 	// plainNumber parts a number from its unit.
 	plainNumber = regexp.MustCompile(`^([0-9]*\.?[0-9]+)( ?)([a-zA-Zµμ ]*)$`)
 )
 
 // ParseQuantity reads a voltage, current or power above zero, up to a
 // thousand million of the unit: "12 V", "5mA", "0,25", "1/4 W". Without a unit
-// the number is in the unit itself.
+// the number is in the unit itself. "1,000 V" may mean either of two and is refused.
 func ParseQuantity(text, unit string) (float64, error) {
 	example := map[string]string{Volt: "12 V", Ampere: "5 mA", Watt: "1/4 W"}[unit]
 	refuse := func(why string) (float64, error) {
@@ -48,6 +50,9 @@ func ParseQuantity(text, unit string) (float64, error) {
 	plain := strings.Join(strings.Fields(strings.Replace(text, ",", ".", 1)), " ")
 	if len(plain) > 40 {
 		return refuse("it is too long")
+	}
+	if thousands.MatchString(strings.TrimSpace(text)) {
+		return refuse("a comma before three digits may part thousands or decimals")
 	}
 	divisor := 1.0
 	if part := fraction.FindStringSubmatch(plain); part != nil {
@@ -107,7 +112,7 @@ func FormatQuantity(amount float64, unit string) string {
 
 // FormatRating writes a power rating in watts, never in milliwatts: 0.25 W.
 func FormatRating(watts float64) string {
-	return strconv.FormatFloat(watts, 'g', 4, 64) + " W"
+	return FormatFigures(watts, 4) + " W"
 }
 
 // errAboveZero tells of a quantity that has to be above zero.

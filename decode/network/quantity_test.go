@@ -23,7 +23,7 @@ func TestParseQuantity(t *testing.T) {
 		want       float64
 	}{
 		{"12 V", network.Volt, 12}, {"12", network.Volt, 12}, {"12V", network.Volt, 12}, {" 3.3  V ", network.Volt, 3.3},
-		{"3,3 V", network.Volt, 3.3}, {"250 mV", network.Volt, 0.25}, {"1.2kV", network.Volt, 1200}, {"1 KV", network.Volt, 1200 / 1.2},
+		{"3,3 V", network.Volt, 3.3}, {"0,125 V", network.Volt, 0.125}, {"1,0000 V", network.Volt, 1}, {"250 mV", network.Volt, 0.25}, {"1.2kV", network.Volt, 1200}, {"1 KV", network.Volt, 1200 / 1.2},
 		{"12 volts", network.Volt, 12}, {"5 mA", network.Ampere, 0.005}, {"500 µA", network.Ampere, 0.0005}, {"500 μA", network.Ampere, 0.0005},
 		{"500uA", network.Ampere, 0.0005}, {"20 milliamps", network.Ampere, 0.02}, {"2 amperes", network.Ampere, 2}, {"5m", network.Ampere, 0.005},
 		{"1/4 W", network.Watt, 0.25}, {"1/4", network.Watt, 0.25}, {"1/8W", network.Watt, 0.125}, {"0,25 W", network.Watt, 0.25},
@@ -36,7 +36,7 @@ func TestParseQuantity(t *testing.T) {
 	}
 	for _, text := range []string{
 		"", "V", "-5 V", "−5 V", "0", "0 V", "1e400", "1e5", "five volts", "12 A", "12 W", "5 kg", "1.2.3", "1/0 V", "0/4", "Inf", "NaN", "5 V V",
-		"99999999999 V", "1 QV", "12 kilovoltages", "5 hectovolt", strings.Repeat("9", 1000), "\xff", "5\x00V", "1/4/4 V", "1/4.5 V", "1/4 5 V",
+		"99999999999 V", "1 QV", "12 kilovoltages", "5 hectovolt", strings.Repeat("9", 1000), "\xff", "5\x00V", "1/4/4 V", "1/4.5 V", "1/4 5 V", "1,000 V", "10,000", "1,500V",
 	} {
 		_, err := network.ParseQuantity(text, network.Volt)
 		require.Error(t, err, "%q", text)
@@ -53,6 +53,7 @@ func TestFormatQuantity(t *testing.T) {
 		assert.Equal(t, want, network.FormatQuantity(amount, network.Volt))
 	}
 	assert.Equal(t, "0.25 W", network.FormatRating(0.25))
+	assert.Equal(t, "10000 W", network.FormatRating(1e4))
 }
 
 // What is written is read again, to four figures.
@@ -132,7 +133,7 @@ func TestValueAsJSON(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(data), `"ohms":5583.33,"tolerance_percent":null`)
 	assert.Contains(t, string(data), `"rings":[]`)
-	for text, want := range map[string]string{`5600`: "5.6 kΩ", `"5K6J"`: "5.6 kΩ ±5 %", `{"ohms": 5600}`: "5.6 kΩ", `{"ohms": 5.6e3, "tolerance_percent": 1}`: "5.6 kΩ ±1 %"} {
+	for text, want := range map[string]string{`5600`: "5.6 kΩ", `"5K6J"`: "5.6 kΩ ±5 %", `{"ohms": 5600}`: "5.6 kΩ", `1e6`: "1 MΩ", `{"ohms": 1E6}`: "1 MΩ", `4.7e-1`: "0.47 Ω", `{"ohms": 5.6e3, "tolerance_percent": 1}`: "5.6 kΩ ±1 %"} {
 		var v network.Value
 		require.NoError(t, json.Unmarshal([]byte(text), &v), text)
 		assert.Equal(t, want, v.String())

@@ -184,7 +184,7 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 	}
 	var number json.Number
 	if json.Unmarshal(data, &number) == nil {
-		read, err := ParseValue(number.String())
+		read, err := ParseValue(signed(number))
 		*v = read
 		return err
 	}
@@ -195,11 +195,21 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &object); err != nil {
 		return fmt.Errorf("a value is a number of ohms, text such as \"5K6\", or an object with ohms: %w", err)
 	}
-	read, err := ParseValue(object.Ohms.String())
+	read, err := ParseValue(signed(object.Ohms))
 	if err == nil && object.TolerancePercent != nil {
 		read.TolerancePercent.Valid = true
 		read.TolerancePercent.Decimal, err = ParseTolerance(object.TolerancePercent.String())
 	}
 	*v = read
 	return err
+}
+
+// signed is a number with a sign before its power of ten, without which a person may
+// have meant an exponent or a decimal point by the letter.
+func signed(number json.Number) string {
+	digits, power, has := strings.Cut(strings.ToUpper(number.String()), "E")
+	if !has || strings.HasPrefix(power, "-") || strings.HasPrefix(power, "+") {
+		return strings.ToUpper(number.String())
+	}
+	return digits + "E+" + power
 }
