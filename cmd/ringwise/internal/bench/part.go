@@ -61,7 +61,8 @@ type shownRing struct {
 	said          bool          // the colour is the person's
 }
 
-// judge weighs all that was seen and said of the part.
+// judge weighs all that was seen and said of the part. Where the meter contradicts
+// what was seen, nothing is taken until the person takes it.
 func (p *part) judge() judgement {
 	j := judgement{Ranking: p.found.Ranking, seen: p.found.Seen, taken: -1}
 	known := p.said.known
@@ -75,7 +76,7 @@ func (p *part) judge() judgement {
 	if p.said.taken != nil {
 		j.taken = slices.IndexFunc(j.Candidates, func(c decode.Candidate) bool { return slices.Equal(c.Rings, p.said.taken) })
 	}
-	if _, ok := j.Best(); ok && j.taken < 0 {
+	if _, ok := j.Best(); ok && j.taken < 0 && j.heard.Contradiction == "" {
 		j.taken = 0
 	}
 	if j.taken >= 0 {

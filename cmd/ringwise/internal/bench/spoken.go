@@ -17,9 +17,9 @@ func spoken(p *part, j judgement) string {
 	case p.said.status == noResistor || p.said.status == cannotTell:
 		return string(p.said.status)
 	case !ok && len(j.Candidates) > 0:
-		return fmt.Sprintf("no reading to trust: %s; %s to choose from", j.Why, count(len(j.Candidates), "candidate", "candidates"))
+		return fmt.Sprintf("no reading to trust: %s; %s to choose from", decode.SpokenText(j.Why), count(len(j.Candidates), "candidate", "candidates"))
 	case !ok:
-		return "no reading: " + j.Why
+		return "no reading: " + decode.SpokenText(j.Why)
 	}
 	words := []string{taken.Spoken()}
 	switch {
