@@ -28,8 +28,8 @@ const (
 // "2.2 MΩ", "47 mΩ", "5k6", "R33".
 //
 // The unit may be Ω (either Unicode character), ohm or ohms, or R where no prefix
-// stands before it, or be left out. Prefixes are µ (or u), m, k (or K), M, G and T, or their names; only m
-// and M differ by case alone, milli and mega. A point or a comma may be the
+// stands before it, or be left out. Prefixes are µ (or u), m, k (or K), M, G and T,
+// or their names; only m and M differ by case alone, milli and mega. A point or a comma may be the
 // decimal mark. Where both stand, or one stands several times, the ones
 // before the last kind part groups of three digits, and so may spaces. A
 // single comma before exactly three digits, "1,000", may mean either and is

@@ -63,8 +63,8 @@ const (
 // reference, value, tolerance, power, quantity, kind and voltage, in any order
 // and case. Only value must be there. Columns are parted by commas, semicolons
 // or tabs. A field left empty is unknown; an empty quantity is the count of
-// references, those of a run such as R1-R3 included, or 1. Other columns are passed over and named in the answer. An
-// error names line and column.
+// references, those of a run such as R1-R3 included, or 1. Other columns are passed
+// over and named in the answer. An error names line and column.
 func ParseList(text string) (List, error) {
 	if len(text) > mostListBytes {
 		return List{}, errors.New("the list is larger than 1 MB: is it the right file?")
