@@ -112,8 +112,7 @@ const plainDirection = 2.0
 // preferred digits as well, or of three rings any code, while the rings' places do
 // not plainly say which end comes first.
 func (c Candidate) readsBothWays(cut Cut) bool {
-	other := slices.Clone(c.Rings)
-	slices.Reverse(other)
+	other := reversed(c.Rings)
 	if slices.Equal(other, c.Rings) {
 		return false
 	}

@@ -103,7 +103,7 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 			out.line("%s:", plural(group.Parts, "part"))
 		}
 		for i, c := range group.Best {
-			if i > 0 && math.Abs(c.ErrorPercent) > farOff {
+			if i > 0 && math.Abs(c.ErrorPercent) > network.FarOff {
 				continue
 			}
 			if group.Parts == 1 {
@@ -131,7 +131,7 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 		if found.Fewest > 0 {
 			out.line("fewest that keep within ±%s %% at their worst: %s", q.Target.TolerancePercent.Decimal, plural(found.Fewest, "part"))
 		} else {
-			out.line("none of these keeps within ±%s %% at its worst: choose parts of a tighter tolerance, or measure", q.Target.TolerancePercent.Decimal)
+			out.line("none of these keeps within ±%s %% at its worst%s", q.Target.TolerancePercent.Decimal, loadOrTolerance(q))
 		}
 	}
 	printLeftOut(out, found.LeftOut)
@@ -139,9 +139,13 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 	out.lines("CAUTION: ", found.Cautions)
 }
 
-// farOff is how far a circuit may be off, in percent, to be shown behind a nearer
-// one.
-const farOff = 20
+// loadOrTolerance is what is to be done where no circuit keeps within the tolerance.
+func loadOrTolerance(q network.CombineQuestion) string {
+	if q.Volts > 0 || q.Watts > 0 {
+		return " and bears its load: choose parts of a tighter tolerance or a higher rating"
+	}
+	return ": choose parts of a tighter tolerance, or measure"
+}
 
 // loadTexts says what each part of a circuit bears, parts that are alike in one
 // line.

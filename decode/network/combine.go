@@ -164,7 +164,7 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 			group.Better = circuits[0].off < nearest
 			nearest = min(nearest, circuits[0].off)
 			if loaded && circuits[0].Answer == No {
-				group.Note = "every one of the nearest overloads a part, with the margin"
+				group.Note = "every one that is near enough overloads a part, with the margin"
 			}
 		}
 		for i, c := range circuits {
@@ -203,7 +203,7 @@ func (q CombineQuestion) meets(c Combination) bool {
 // unfit sorts circuits that overload a part, or are farther off than is of use,
 // behind the others.
 func (q CombineQuestion) unfit(c Combination) int {
-	bearable := max(farOff, q.Target.TolerancePercent.Decimal.InexactFloat64())
+	bearable := max(FarOff, q.Target.TolerancePercent.Decimal.InexactFloat64())
 	if c.Answer == No || math.Abs(c.ErrorPercent) > bearable {
 		return 1
 	}

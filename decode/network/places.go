@@ -17,8 +17,8 @@ var (
 )
 
 // places lists the references of a line, such as "R3, R4", each of a run such as
-// R1-R3 by itself. It returns an error for a run that does not rise or is too
-// long.
+// R1-R3 by itself; R2-1 is no run but one reference. It returns an error for a
+// run such as R3-R1 that does not rise, or that is too long.
 func places(reference string) ([]string, error) {
 	var list []string
 	joined := spacedDash.ReplaceAllString(reference, "-")
@@ -30,6 +30,10 @@ func places(reference string) ([]string, error) {
 		}
 		first, _ := strconv.Atoi(run[2])
 		last, _ := strconv.Atoi(run[4])
+		if last <= first && run[3] == "" { // a number in two parts
+			list = append(list, word)
+			continue
+		}
 		if last <= first || last-first >= mostOfLine {
 			return nil, fmt.Errorf("%s is no run of 2 to %d references: write one such as R1-R3", word, mostOfLine)
 		}
@@ -54,7 +58,11 @@ func (l List) doubtPlaces() []string {
 			notes = append(notes, fmt.Sprintf("line %d names %d references, and its quantity is %d: the quantity counts", line.Line, n, line.Quantity))
 		}
 		for _, place := range named {
-			if before, twice := first[place]; twice && numbered.MatchString(place) {
+			switch before, twice := first[place]; {
+			case !twice || !numbered.MatchString(place):
+			case before == line.Line:
+				notes = append(notes, fmt.Sprintf("line %d names %s twice: both are counted", line.Line, place))
+			default:
 				notes = append(notes, fmt.Sprintf("line %d names %s, as line %d does: both are counted", line.Line, place, before))
 			}
 			first[place] = line.Line

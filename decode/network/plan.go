@@ -327,6 +327,20 @@ func bearsVolts(c Combination, volts float64) bool {
 // joined may be: beyond it a part changes next to nothing.
 const reach = 1000
 
+// heat asks for a rating with the usual margin of a part in a circuit that was picked
+// by a rating asked for, and for the voltage that lies across it.
+func (v *verdict) heat(l Load) {
+	seen := &verdict{}
+	if l.Part.RatedWatts == 0 || tooWeak(l.Part.RatedWatts, l.Watts, UsualMargin) {
+		seen.onlyIf("the power rating of %s, which bears %s, is enough, as that of the part replaced was: %s is usual", l.Part.Value,
+			FormatQuantity(l.Watts, Watt), FormatRating(roundUp(UsualMargin*l.Watts)))
+	}
+	if l.Part.LimitVolts == 0 && asksForLimit(l.Volts) {
+		seen.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", l.Part.Value, FormatQuantity(l.Volts, Volt))
+	}
+	v.conditions = appendNew(v.conditions, seen.conditions)
+}
+
 // nearby picks, of what is left, the parts that may be joined to a value.
 func nearby(v Value, left []Part) []Part {
 	return slices.DeleteFunc(slices.Clone(left), func(p Part) bool {
@@ -343,8 +357,10 @@ func placeDoubts(need Need, c Combination) (Answer, []string) {
 	if need.RatedWatts == 0 && c.BearsWatts > 0 {
 		v.onlyIf("the place asks for no more than a power rating of %s", FormatRating(roundDown(c.BearsWatts)))
 	}
-	if need.Volts > 0 && slices.ContainsFunc(c.Loads, func(l Load) bool { return l.Part.LimitVolts == 0 }) {
-		v.onlyIf("the limiting element voltage of each part, where unknown, is above its share of %s", FormatQuantity(need.Volts, Volt))
+	if need.RatedWatts > 0 && need.Volts > 0 {
+		for _, l := range c.Circuit.Loads(need.Volts, UsualMargin) {
+			v.heat(l)
+		}
 	}
 	if len(v.conditions) > 0 {
 		return OnlyIf, v.conditions

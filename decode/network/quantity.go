@@ -31,7 +31,7 @@ var (
 	// fraction is a rating as it is spoken of: 1/4 W.
 	fraction = regexp.MustCompile(`^([0-9]+)/([0-9]+)([^0-9.].*)?$`)
 	// thousands is a number whose comma may part thousands or be the decimal mark.
-	thousands = regexp.MustCompile(`^0*[1-9][0-9]*,[0-9]{3}([^0-9]|$)`)
+	thousands = regexp.MustCompile(`^0*[1-9][0-9]*,[0-9]{3}([^0-9.].*)?$`)
 	// plainNumber parts a number from its unit.
 	plainNumber = regexp.MustCompile(`^([0-9]*\.?[0-9]+)( ?)([a-zA-Zµμ ]*)$`)
 )

@@ -90,7 +90,7 @@ func PowerOf(q PowerQuestion) (Power, error) {
 	if p.Share > 0 {
 		p.NeededWatts = operation.Watts * p.Margin / p.Share
 		for _, sold := range ratings {
-			if sold >= p.NeededWatts {
+			if !tooWeak(sold, p.NeededWatts, 1) {
 				p.SoldWatts = sold
 				break
 			}
@@ -132,7 +132,7 @@ func (p *Power) decide(q PowerQuestion) {
 		v.no("at %g °C no rating will do: the part bears nothing from %g °C on", q.AmbientC, p.Derating.ZeroC)
 	case p.RatedWatts == 0:
 		v.onlyIf("its power rating, which is unknown, is %s or more", FormatRating(roundUp(p.NeededWatts)))
-	case p.RatedWatts < p.NeededWatts:
+	case tooWeak(p.RatedWatts, p.NeededWatts, 1):
 		v.no("its rating of %s is below the %s needed (%s times %s, at %s of the rating)", FormatRating(p.RatedWatts),
 			FormatRating(roundUp(p.NeededWatts)), FormatFigures(p.Margin, 3), FormatQuantity(o.Watts, Watt), FormatPercent(100*p.Share))
 	case q.RatedWatts == 0:

@@ -274,11 +274,11 @@ func (s *StandIn) ratingVerdict(need Need, v *verdict) {
 		v.onlyIf("its power rating, estimated at %s, holds", FormatRating(part.RatedWatts))
 	}
 	switch rated := part.RatedWatts; {
-	case rated > 0 && rated < need.RatedWatts:
+	case tooWeak(rated, need.RatedWatts, 1):
 		v.no("its power rating of %s is below the %s asked for", FormatRating(rated), FormatRating(need.RatedWatts))
-	case rated > 0 && rated < usual && need.RatedWatts == 0:
+	case tooWeak(rated, usual, 1) && need.RatedWatts == 0:
 		v.no("its power rating of %s is below the %s needed (%s)", FormatRating(rated), FormatRating(roundUp(usual)), heat)
-	case rated > 0 && rated < usual:
+	case tooWeak(rated, usual, 1):
 		v.onlyIf("its power rating of %s is enough, as that of the part replaced was: %s is usual (%s)", FormatRating(rated), FormatRating(roundUp(usual)), heat)
 	case rated > 0 && need.RatedWatts == 0:
 		v.onlyIf("the place asks for no more than its power rating of %s", FormatRating(rated))
@@ -371,15 +371,15 @@ func compareStandIns(a, b StandIn) int {
 	)
 }
 
-// farOff is how far off a part may be, in percent, to be worth showing though it
+// FarOff is how far off a part may be, in percent, to be worth showing though it
 // may not stand in.
-const farOff = 20
+const FarOff = 20
 
 // WorthShowing drops, of ranked parts, those that are far from the value, but for
 // the nearest if all are, and all beyond the first so many.
 func WorthShowing(need Need, list []StandIn, most int) []StandIn {
 	near := slices.DeleteFunc(slices.Clone(list), func(s StandIn) bool {
-		return s.Answer == No && (need.Value.Ohms.IsZero() || math.Abs(s.ErrorPercent) > farOff)
+		return s.Answer == No && (need.Value.Ohms.IsZero() || math.Abs(s.ErrorPercent) > FarOff)
 	})
 	if len(near) == 0 && !need.Value.Ohms.IsZero() {
 		return list[:min(1, len(list))]

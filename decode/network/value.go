@@ -208,8 +208,8 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 // have meant an exponent or a decimal point by the letter.
 func signed(number json.Number) string {
 	digits, power, has := strings.Cut(strings.ToUpper(number.String()), "E")
-	if !has || strings.HasPrefix(power, "-") || strings.HasPrefix(power, "+") {
-		return strings.ToUpper(number.String())
+	if !has || strings.HasPrefix(power, "-") || strings.HasPrefix(power, "+") || strings.HasPrefix(digits, "-") {
+		return number.String()
 	}
 	return digits + "E+" + power
 }

@@ -24,7 +24,10 @@ func (t *tray) confirm(ctx context.Context, photo, number, version int) (stock.P
 	}
 	j := p.judge()
 	taken, ok := j.reading()
-	if !ok {
+	switch {
+	case !ok && j.heard.Contradiction != "":
+		return stock.Part{}, errors.New("the meter contradicts the rings: measure again, or take a candidate")
+	case !ok:
 		return stock.Part{}, errors.New("there is no value to confirm: take a candidate, or set the rings")
 	}
 	in := t.photo(photo)

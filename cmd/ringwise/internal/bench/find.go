@@ -189,10 +189,6 @@ type combineForm struct {
 // circuitsShown is how many circuits of each count are shown.
 const circuitsShown = 3
 
-// farOff is how far a circuit may be off, in percent, to be shown behind a
-// nearer one.
-const farOff = 20
-
 func (f combineForm) question() (q network.CombineQuestion, err error) {
 	q.MostParts, q.Best = f.Parts, circuitsShown
 	if q.Target, err = network.ParseValue(f.Target); err != nil {
@@ -252,7 +248,7 @@ func tellCombinations(q network.CombineQuestion, from choice, found network.Comb
 			continue
 		}
 		for i, c := range n.Best {
-			if i > 0 && math.Abs(c.ErrorPercent) > farOff {
+			if i > 0 && math.Abs(c.ErrorPercent) > network.FarOff {
 				continue
 			}
 			b := tellCombination(c, loaded)
@@ -270,7 +266,11 @@ func tellCombinations(q network.CombineQuestion, from choice, found network.Comb
 		t.Groups = append(t.Groups, g)
 	}
 	if q.Target.TolerancePercent.Valid {
-		within := fmt.Sprintf("None of these keeps within ±%s %% at its worst: choose parts of a tighter tolerance, or measure.", q.Target.TolerancePercent.Decimal)
+		help := ": choose parts of a tighter tolerance, or measure."
+		if q.Volts > 0 || q.Watts > 0 {
+			help = " and bears its load: choose parts of a tighter tolerance or a higher rating."
+		}
+		within := fmt.Sprintf("None of these keeps within ±%s %% at its worst%s", q.Target.TolerancePercent.Decimal, help)
 		if found.Fewest > 0 {
 			within = fmt.Sprintf("Fewest that keep within ±%s %% at their worst: %s.", q.Target.TolerancePercent.Decimal, count(found.Fewest, "part", "parts"))
 		}

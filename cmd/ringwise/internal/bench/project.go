@@ -82,8 +82,11 @@ func tellPlan(list network.List, from choice, plan network.Plan) told {
 		}
 		if line.Missing > 0 {
 			b := block{Title: fmt.Sprintf("%d missing", line.Missing), Answer: network.No}
-			if buy := line.Buy; buy != nil {
+			switch buy := line.Buy; {
+			case buy != nil:
 				b.say("To buy", "%s (%s)%s", buy.Nearest, buy.Series, ratingAndKind(line.Need))
+			case line.Need.Kind.Special():
+				b.say("To buy", "its like, with the same data%s", ratingAndKind(line.Need))
 			}
 			for _, r := range line.Refused {
 				b.Because = append(b.Because, fmt.Sprintf("not %s: %s", partText(r.Part), strings.Join(r.Reasons, "; ")))

@@ -16,6 +16,8 @@ func spoken(p *part, j judgement) string {
 	switch {
 	case p.said.status == noResistor || p.said.status == cannotTell:
 		return string(p.said.status)
+	case !ok && p.said.status == stocked:
+		return "in the stock, with a value entered by hand"
 	case !ok && len(j.Candidates) > 0:
 		return fmt.Sprintf("no reading to trust: %s; %s to choose from", decode.SpokenText(j.Why), count(len(j.Candidates), "candidate", "candidates"))
 	case !ok:

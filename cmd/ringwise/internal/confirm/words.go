@@ -63,8 +63,7 @@ func doubts(j judgement) []string {
 		if i == j.at || c.Confidence < worthSaying || len(list) == 2 || first.Order == nil {
 			continue
 		}
-		back := slices.Clone(c.Rings)
-		slices.Reverse(back)
+		back := reversed(c.Rings)
 		place, others := difference(first.Rings, c.Rings)
 		switch {
 		case slices.Equal(back, first.Rings):

@@ -76,6 +76,9 @@ func rowsOf(line network.PlanLine) []row {
 			r.Marking, r.Words = line.Buy.Nearest.RKM(), line.Buy.Nearest.Spoken()
 			r.Letters, r.Names = rings(line.Buy.Nearest.Rings())
 		}
+		if line.Buy == nil && line.Need.Kind.Special() {
+			r.Part = "to buy: its like, with the same data"
+		}
 		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != decode.KindOrdinary {
 			r.How = append(r.How, line.Need.Kind.String())
 		}
