@@ -50,15 +50,19 @@ func (p *part) viewMeter(j judgement) meterView {
 	v.Notes = append(v.Notes, j.heard.Notes...)
 	if c, ok := j.reading(); ok {
 		fit := decode.FitOf(c.Reading, *m.shown, p.specimen())
-		v.Fit, v.Agrees = fitWords(fit), fit == decode.Within
+		v.Fit, v.Agrees = fitWords(fit, m.shown.InCircuit), fit == decode.Within && !m.shown.InCircuit
 	}
 	return v
 }
 
-// fitWords says how a measured value and a reading go together.
-func fitWords(f decode.Fit) string {
-	if f == decode.Off {
+// fitWords says how a measured value and a reading go together. In its circuit
+// a part may have more than is read, so that no reading there proves it.
+func fitWords(f decode.Fit, inCircuit bool) string {
+	switch {
+	case f == decode.Off:
 		return "they do not agree"
+	case f == decode.Within && inCircuit:
+		return "not contradicted, but no proof in its circuit, where the part may have more than is read"
 	}
 	return f.String()
 }

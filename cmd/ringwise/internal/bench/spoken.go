@@ -42,7 +42,7 @@ func spoken(p *part, j judgement) string {
 		words = append(words, "changed by what you told of the light, before that "+before)
 	}
 	if m := p.said.meter; m.shown != nil {
-		words = append(words, "by the meter "+fitWords(decode.FitOf(taken.Reading, *m.shown, p.specimen())))
+		words = append(words, "by the meter "+fitWords(decode.FitOf(taken.Reading, *m.shown, p.specimen()), m.shown.InCircuit))
 	}
 	for _, caution := range p.cautions(taken) {
 		words = append(words, "caution: "+strings.TrimSuffix(caution, "."))

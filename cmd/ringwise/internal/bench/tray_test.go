@@ -272,6 +272,14 @@ func TestMeter(t *testing.T) {
 	assert.Equal(t, "42.80k", v.Meter.Text)
 	assert.True(t, v.Meter.Agrees)
 
+	// In its circuit the same is no proof: a part of more ohms reads so with the
+	// right neighbour in parallel (worked by hand: 56 kΩ with 182 kΩ).
+	_, _, err = tray.changeNow(2, change{Do: "meter", Meter: "42.80k", InCircuit: true})
+	require.NoError(t, err)
+	v = viewPart(tray.photos[0], tray.photos[0].parts[1])
+	assert.False(t, v.Meter.Agrees)
+	assert.Contains(t, v.Meter.Fit, "no proof in its circuit")
+
 	_, _, err = tray.changeNow(1, change{Do: "meter", Meter: "56k"})
 	require.NoError(t, err)
 	v = viewPart(tray.photos[0], tray.photos[0].parts[0])
@@ -492,6 +500,9 @@ func TestSpoken(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, say(1), "by the meter within tolerance")
 	assert.NotContains(t, say(1), "check")
+	_, _, err = tray.changeNow(1, change{Do: "meter", Meter: "5.6k", InCircuit: true})
+	require.NoError(t, err)
+	assert.Contains(t, say(1), "by the meter not contradicted, but no proof in its circuit")
 	_, _, err = tray.changeNow(1, change{Do: "meter", Meter: "162"})
 	require.NoError(t, err)
 	assert.Contains(t, say(1), "no reading to trust: rings say 5.6 kilo-ohm plus or minus 5 percent, the meter says 162 ohm")

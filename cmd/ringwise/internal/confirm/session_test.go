@@ -205,6 +205,7 @@ func TestAnswers(t *testing.T) {
 		{"GN BU RD GD", "m 558||1", "1 × 560 Ω ±5 % rings", "there is nothing to confirm"},
 		{"GN BU RD GD", "m 558|m off", "1 × 5.6 kΩ ±5 % rings", "the meter contradicts: rings say 5.6 kilo-ohm plus or minus 5 percent, the meter says 558 ohm: multiplier ring misread (brown would agree)"},
 		{"GN BU RD GD", "m 2.2k in", "1 × 5.6 kΩ ±5 % rings", "the meter says two point two kilo-ohm: low in circuit"},
+		{"GN BU RD GD", "m 5.58k in", "1 × 5.6 kΩ ±5 % rings", "\nthe meter does not contradict, but in its circuit it proves nothing, for the part may have more than is read: five point five eight kilo-ohm\nnote: Measured in its circuit"},
 		{"GN BU RD GD", "m OL", "1 × 5.6 kΩ ±5 % rings", "an open reading"},
 		{"GN BU RD GD", "accuracy 0.5 2|m 5.58k", "1 × 5.6 kΩ ±5 % rings", "the meter agrees"},
 		{"GN BU RD GD", "accuracy good", "1 × 5.6 kΩ ±5 % rings", "such as accuracy 0.8 5"},

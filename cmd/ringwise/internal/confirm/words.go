@@ -179,7 +179,8 @@ func candidateLines(j judgement, count int) []string {
 	return lines
 }
 
-// meterLines say whether the meter agrees.
+// meterLines say whether the meter agrees. In its circuit a part may have more
+// than is read, so that no reading there proves it.
 func meterLines(s said, j judgement) []string {
 	m := s.measurement()
 	if m == nil {
@@ -193,13 +194,15 @@ func meterLines(s said, j judgement) []string {
 		return []string{"the meter says " + shown}
 	}
 	var lines []string
-	switch j.Fits[j.at] {
-	case decode.Within:
+	switch fit := j.Fits[j.at]; {
+	case fit == decode.Within && m.InCircuit:
+		lines = []string{"the meter does not contradict, but in its circuit it proves nothing, for the part may have more than is read: " + shown}
+	case fit == decode.Within:
 		lines = []string{"the meter agrees: " + shown}
-	case decode.Off:
+	case fit == decode.Off:
 		lines = []string{"the meter does not agree: " + shown}
 	default:
-		lines = []string{fmt.Sprintf("the meter says %s: %s", shown, j.Fits[j.at])}
+		lines = []string{fmt.Sprintf("the meter says %s: %s", shown, fit)}
 	}
 	for _, note := range j.Notes {
 		lines = append(lines, "note: "+decode.SpokenText(trim(note)))
