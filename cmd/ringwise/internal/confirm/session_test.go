@@ -202,6 +202,7 @@ func TestAnswers(t *testing.T) {
 		{"GN BU RD GD", "v lots", "1 × 5.6 kΩ ±5 % rings", "cannot be read"},
 		{"GN BU RD GD", "m 5.58k", "1 × 5.6 kΩ ±5 % rings", "the meter agrees: five point five eight kilo-ohm"},
 		{"GN BU/BK RD/BN GD", "m 558", "1 × 560 Ω ±5 % rings", "five hundred and sixty ohm"},
+		{"GN BU RD GD", "m 558|rings GN BU BN GD", "1 × 560 Ω ±5 % rings", "; measure again, name all rings, such as rings GN BU RD GD, or choose a candidate by its number\n"},
 		{"GN BU RD GD", "m 558||1", "1 × 560 Ω ±5 % rings", "there is nothing to confirm"},
 		{"GN BU RD GD", "m 558|m off", "1 × 5.6 kΩ ±5 % rings", "the meter contradicts: rings say 5.6 kilo-ohm plus or minus 5 percent, the meter says 558 ohm: multiplier ring misread (brown would agree)"},
 		{"GN BU RD GD", "m 2.2k in", "1 × 5.6 kΩ ±5 % rings", "the meter says two point two kilo-ohm: low in circuit"},

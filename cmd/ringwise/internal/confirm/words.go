@@ -25,7 +25,7 @@ func (p Part) opening(s said, j judgement) string {
 			return where + "not read: " + decode.SpokenText(trim(j.Why))
 		}
 		if j.Contradiction != "" {
-			return where + "the meter contradicts: " + decode.SpokenText(j.Contradiction) + "; measure again, change the rings, or choose a candidate by its number"
+			return where + "the meter contradicts: " + decode.SpokenText(j.Contradiction) + "; measure again, name all rings, such as rings GN BU RD GD, or choose a candidate by its number"
 		}
 		return where + "hard to read: " + decode.SpokenText(trim(j.Why)) + "; choose a candidate by its number, or name the rings"
 	}
