@@ -26,8 +26,9 @@ ringwise read --confirm or ringwise bench). Without an ACTION it lists the bins.
   bins               all parts by value and tolerance
   find VALUE         the entries of a value; if there are none, the nearest
                        --tolerance PERCENT  at most so loose
-  take VALUE         take a part out for use; with --entry N, that entry
-  put VALUE          put a part back, also with --entry N
+  take VALUE         take a part out for use; --entry N in place of VALUE
+                     takes it of that entry
+  put VALUE          put a part back, also with --entry N in place of VALUE
                        --count N  that many
   remove             take out an entry that was wrong: --entry N
   undo, redo         undo the last thing that was done, or do it again
