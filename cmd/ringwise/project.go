@@ -115,7 +115,7 @@ func project(ctx context.Context, args []string, std streams) (int, error) {
 	if out.asJSON {
 		return code, out.object(a)
 	}
-	printPlan(out, a)
+	printPlan(out, a, undoCall(*stockPath))
 	if *sheetPath != "" {
 		out.line("pick sheet: %s", *sheetPath)
 	}
@@ -181,7 +181,8 @@ func writePickSheet(path, list string, p network.Plan) error {
 	return errors.Join(err, file.Close())
 }
 
-func printPlan(out *answer, a projectAnswer) {
+// printPlan writes the plan; undo is the call that undoes its takings.
+func printPlan(out *answer, a projectAnswer, undo string) {
 	for _, line := range a.Lines {
 		head := fmt.Sprintf("line %d", line.Line)
 		if line.Reference != "" {
@@ -215,7 +216,7 @@ func printPlan(out *answer, a projectAnswer) {
 	switch {
 	case len(a.Takings) == 0:
 	case a.Taken:
-		out.line("taken out of the stock: %s. ringwise stock undo puts all of it back", takingsText(a.Takings))
+		out.line("taken out of the stock: %s. %s puts all of it back", takingsText(a.Takings), undo)
 	default:
 		out.line("nothing was taken out of the stock; --take does")
 	}

@@ -66,6 +66,7 @@ type stockCall struct {
 	action    stockAction
 	words     []string // those behind the action
 	path      string   // of the stock
+	undo      string   // the call that undoes what was done in it
 	std       streams
 	asCSV     bool
 	asJSON    bool
@@ -144,6 +145,7 @@ func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	c.undo = undoCall(c.path)
 	if c.path == "" {
 		if c.path, err = stock.DefaultPath(); err != nil {
 			return 0, err

@@ -72,7 +72,7 @@ func TestStockActions(t *testing.T) {
 		{"redo", allWell, "done again: put 1 back into #4"},
 		{"redo", failed, "there is nothing to do again"},
 		{"remove", wrongUse, "name the entry with --entry"},
-		{"remove --entry 5", allWell, "removed #5, 4 of 0 Ω link; ringwise stock undo brings it back\n"},
+		{"remove --entry 5", allWell, "removed #5, 4 of 0 Ω link; ringwise stock undo --stock " + path + " brings it back\n"},
 		{"remove --entry 5", failed, "the stock has no entry #5"},
 		{"undo", allWell, "undone: removed #5"},
 		{"journal", allWell, "removed #5, 4 of 0 Ω link (undone)\n"},
@@ -178,4 +178,16 @@ func TestParseDay(t *testing.T) {
 	assert.Equal(t, "2026-03-01T00:00:00+02:00", day.Format(time.RFC3339))
 	_, err = parseDay("2026-02-30", now)
 	assert.Error(t, err)
+}
+
+// A stock that was named is named where undoing is advised, and the usual one is
+// not.
+func TestUndoCall(t *testing.T) {
+	for named, want := range map[string]string{
+		"":           "ringwise stock undo",
+		"d.db":       "ringwise stock undo --stock d.db",
+		"my bins.db": `ringwise stock undo --stock "my bins.db"`,
+	} {
+		assert.Equal(t, want, undoCall(named))
+	}
 }

@@ -139,8 +139,20 @@ func removeEntry(ctx context.Context, c *stockCall) (int, error) {
 	if err := s.Remove(ctx, c.entry); err != nil {
 		return 0, err
 	}
-	fmt.Fprintf(c.std.out, "removed %s; ringwise stock undo brings it back\n", p.Title())
+	fmt.Fprintf(c.std.out, "removed %s; %s brings it back\n", p.Title(), c.undo)
 	return allWell, nil
+}
+
+// undoCall is the call that undoes the last step in a stock, in the usual one if
+// none is named. Another one is named in it, lest it undo a step elsewhere.
+func undoCall(named string) string {
+	switch {
+	case named == "":
+		return "ringwise stock undo"
+	case strings.Contains(named, " "):
+		return fmt.Sprintf(`ringwise stock undo --stock "%s"`, named)
+	}
+	return "ringwise stock undo --stock " + named
 }
 
 // undoStep undoes the last thing that was done.

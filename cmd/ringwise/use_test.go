@@ -365,7 +365,7 @@ func TestProject(t *testing.T) {
 	assert.Equal(t, before, counts())
 
 	_, out, errs = ringwise("project", list, "--stock", path, "--take")
-	assert.Contains(t, out, "taken out of the stock: 2 of #1, 1 of #3, 1 of #2. ringwise stock undo puts all of it back", errs)
+	assert.Contains(t, out, "taken out of the stock: 2 of #1, 1 of #3, 1 of #2. ringwise stock undo --stock "+path+" puts all of it back", errs)
 	assert.NotEqual(t, before, counts())
 	code, out, errs = ringwise("stock", "undo", "--stock", path)
 	assert.Equal(t, allWell, code, errs)
