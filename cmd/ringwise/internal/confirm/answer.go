@@ -358,6 +358,9 @@ func giveAccuracy(_ Part, before said, rest string) (said, error) {
 }
 
 func giveKind(_ Part, before said, rest string) (said, error) {
+	if rest == "" {
+		return before, errors.New("name the kind, such as kind metal film, or kind unknown to take it back")
+	}
 	kind, err := decode.ParseKind(rest)
 	next := before
 	next.facts.Kind, next.facts.KindBasis = kind, basis(kind != decode.KindUnknown)
@@ -365,6 +368,12 @@ func giveKind(_ Part, before said, rest string) (said, error) {
 }
 
 func giveSize(_ Part, before said, rest string) (said, error) {
+	switch strings.ToLower(rest) {
+	case "":
+		return before, errors.New("name the size, such as size 0207 or size 6.3 x 2.3, or size unknown to take it back")
+	case "unknown":
+		rest = ""
+	}
 	size, err := stock.ParseSize(rest)
 	next := before
 	next.facts.Size, next.facts.SizeBasis = size, basis(size != "")
@@ -409,8 +418,14 @@ func giveCount(_ Part, before said, rest string) (said, error) {
 }
 
 func giveNote(_ Part, before said, rest string) (said, error) {
+	if rest == "" {
+		return before, errors.New("write the note behind it, such as note from the green set, or note off to take it back")
+	}
 	next := before
 	next.facts.Note = rest
+	if strings.EqualFold(rest, "off") {
+		next.facts.Note = ""
+	}
 	return next, nil
 }
 
@@ -421,7 +436,7 @@ func giveAge(_ Part, before said, rest string) (said, error) {
 		next.age = decode.Old
 	case "new":
 		next.age = decode.New
-	case "unknown", "":
+	case "unknown":
 		next.age = decode.AgeUnknown
 	default:
 		return before, errors.New("the age is old, new or unknown")

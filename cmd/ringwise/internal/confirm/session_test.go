@@ -281,6 +281,23 @@ func TestWhatElseIsKnownIsSaidBack(t *testing.T) {
 	assert.NotContains(t, second, "you said")
 }
 
+// A word with nothing behind it takes back nothing that was said; what takes it
+// back is named.
+func TestNothingIsWipedUnsaid(t *testing.T) {
+	for _, c := range []struct{ said, bare, asks, back string }{
+		{"kind metal film", "kind", "kind unknown to take it back", "kind unknown"},
+		{"size 0207", "size", "size unknown to take it back", "size unknown"},
+		{"age old", "age", "the age is old, new or unknown", "age unknown"},
+		{"note from the green set", "note", "note off to take it back", "note off"},
+	} {
+		for last, times := range map[string]int{"again": 2, c.back: 1} {
+			r := goThrough(t, c.said+"\n"+c.bare+"\n"+last+"\nquit\n", drawn(t, "a", "GN BU RD GD"))
+			assert.Contains(t, r.out, c.asks)
+			assert.Equal(t, times, strings.Count(r.out, "\nyou said: "+c.said+"\n"), "%s, %s: %s", c.bare, last, r.out)
+		}
+	}
+}
+
 // A meter once described is the meter for the parts that follow.
 func TestAccuracyStays(t *testing.T) {
 	r := goThrough(t, "accuracy 0.5 2\n\nm 1.00k\n\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD"))
