@@ -234,8 +234,8 @@ func buyText(out *answer, line network.PlanLine) string {
 	default:
 		return ""
 	}
-	if line.Need.RatedWatts > 0 {
-		text += ", rated " + network.FormatRating(line.Need.RatedWatts)
+	if rating := line.RatingToBuy(); rating != "" {
+		text += ", " + rating
 	}
 	if line.Need.Kind != decode.KindUnknown {
 		text += ", " + line.Need.Kind.String()

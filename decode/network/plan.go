@@ -35,6 +35,10 @@ type PlanLine struct {
 	// Buy is what to buy for what is missing, of the series most easily had
 	// of which a part fits; null if none does.
 	Buy *SeriesChoice `json:"buy,omitempty"`
+	// BuyWatts is the rating that what is to be bought needs at the least: the
+	// one asked for or the one that the voltage calls for with UsualMargin,
+	// whichever is more. 0 if unknown or nothing is missing.
+	BuyWatts float64 `json:"buy_watts,omitempty"`
 }
 
 // How says in which way parts serve a place.
@@ -114,6 +118,7 @@ func PlanProject(ctx context.Context, list List, stock []Part) (Plan, error) {
 		plan.Missing += line.Missing
 		if line.Missing > 0 {
 			line.Buy = toBuy(line.Need)
+			line.BuyWatts = line.wattsToBuy()
 			line.refuse(stock)
 		}
 	}

@@ -189,6 +189,35 @@ func TestPlanReckonsTheHeatOfWhatItJoins(t *testing.T) {
 	}
 }
 
+// What is to be bought bears its voltage with the usual margin: 100 V across 1 kΩ
+// make 10 W, so 20 W; 230 V across 220 Ω, the nearest of E24 to 215 Ω, make 240 W, and
+// 10 V across 1 kΩ 0.1 W, so 0.2 W. Worked by hand.
+func TestPlanBuysARatingThatTheVoltageAllows(t *testing.T) {
+	for row, want := range map[string]struct {
+		watts float64
+		says  string
+	}{
+		"1k,5,1/4,1,ordinary,100": {20, "rated 20 W or more (2 times the 10 W that 100 V across it make; the 0.25 W asked for are too little)"},
+		"1k,5,,1,ordinary,100":    {20, "rated 20 W or more (2 times the 10 W that 100 V across it make)"},
+		"1k,5,1/4,1,ordinary,10":  {0.25, "rated 0.25 W"},
+		"1k,5,1/4,1,ordinary,":    {0.25, "rated 0.25 W"},
+		"1k,5,,1,ordinary,":       {0, ""},
+		"0,,,1,ordinary,100":      {0, ""},
+		"215,,,1,ordinary,230":    {481, "rated 481 W or more (2 times the 240.5 W that 230 V across it make)"},
+		"1k,,1/4,1,fusible,100":   {20, "rated 20 W or more (2 times the 10 W that 100 V across it make; the 0.25 W asked for are too little)"},
+	} {
+		line := plan(t, "value,tolerance,power,quantity,kind,voltage\n"+row+"\n").Lines[0]
+		assert.InDelta(t, want.watts, line.BuyWatts, 1e-9, row)
+		assert.Equal(t, want.says, line.RatingToBuy(), row)
+		if line.Buy != nil && line.Need.Volts > 0 {
+			bought := network.Part{Value: line.Buy.Nearest, RatedWatts: line.BuyWatts, Kind: decode.KindOrdinary}
+			s, err := network.MayStandIn(line.Need, bought)
+			require.NoError(t, err)
+			assert.NotEqual(t, network.No, s.Answer, "%s: %v", row, s.Reasons)
+		}
+	}
+}
+
 // What the place asks for is unknown: the answer says what is taken for granted.
 // Two of 500 Ω in series at 1/4 W each bear 1/2 W together.
 func TestPlanJoinsWithDoubts(t *testing.T) {

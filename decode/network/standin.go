@@ -264,9 +264,9 @@ func (s *StandIn) measuredVerdict(off func(decimal.Decimal) decimal.Decimal, lim
 // a known rating no less than the one asked for, which says what the place bears.
 func (s *StandIn) ratingVerdict(need Need, v *verdict) {
 	part, volts := s.Part, FormatQuantity(need.Volts, Volt)
-	power := need.Volts * need.Volts / part.Value.ohms()
+	power := need.heatIn(part.Value)
 	usual := UsualMargin * power
-	heat := fmt.Sprintf("%d times the %s that %s across it make", UsualMargin, FormatQuantity(power, Watt), volts)
+	heat := heatText(power, need.Volts)
 	if power > 0 {
 		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("with %s across it, it bears %s (U²/R)", volts, FormatQuantity(power, Watt)))
 	}

@@ -84,9 +84,9 @@ func tellPlan(list network.List, from choice, plan network.Plan) told {
 			b := block{Title: fmt.Sprintf("%d missing", line.Missing), Answer: network.No}
 			switch buy := line.Buy; {
 			case buy != nil:
-				b.say("To buy", "%s (%s)%s", buy.Nearest, buy.Series, ratingAndKind(line.Need))
+				b.say("To buy", "%s (%s)%s", buy.Nearest, buy.Series, ratingAndKind(line.RatingToBuy(), line.Need.Kind))
 			case line.Need.Kind.Special():
-				b.say("To buy", "its like, with the same data%s", ratingAndKind(line.Need))
+				b.say("To buy", "its like, with the same data%s", ratingAndKind(line.RatingToBuy(), line.Need.Kind))
 			}
 			for _, r := range line.Refused {
 				b.Because = append(b.Because, fmt.Sprintf("not %s: %s", partText(r.Part), strings.Join(r.Reasons, "; ")))
@@ -101,20 +101,25 @@ func tellPlan(list network.List, from choice, plan network.Plan) told {
 
 // needText says what is asked for besides the value.
 func needText(n network.Need) string {
-	text := ratingAndKind(n)
+	rating := ""
+	if n.RatedWatts > 0 {
+		rating = "rated " + network.FormatRating(n.RatedWatts)
+	}
+	text := ratingAndKind(rating, n.Kind)
 	if n.Volts > 0 {
 		text += ", " + network.FormatQuantity(n.Volts, network.Volt) + " across it"
 	}
 	return text
 }
 
-func ratingAndKind(n network.Need) string {
+// ratingAndKind appends what is said of a rating and a kind, each if known.
+func ratingAndKind(rating string, kind decode.Kind) string {
 	text := ""
-	if n.RatedWatts > 0 {
-		text += ", rated " + network.FormatRating(n.RatedWatts)
+	if rating != "" {
+		text += ", " + rating
 	}
-	if n.Kind != decode.KindUnknown {
-		text += ", " + n.Kind.String()
+	if kind != decode.KindUnknown {
+		text += ", " + kind.String()
 	}
 	return text
 }

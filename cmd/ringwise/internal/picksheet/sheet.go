@@ -79,6 +79,9 @@ func rowsOf(line network.PlanLine) []row {
 		if line.Buy == nil && line.Need.Kind.Special() {
 			r.Part = "to buy: its like, with the same data"
 		}
+		if rating := line.RatingToBuy(); rating != "" {
+			r.How = append(r.How, rating)
+		}
 		if line.Need.Kind != decode.KindUnknown && line.Need.Kind != decode.KindOrdinary {
 			r.How = append(r.How, line.Need.Kind.String())
 		}
