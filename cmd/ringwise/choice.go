@@ -76,7 +76,7 @@ func (c *choice) parts(ctx context.Context) (parts []network.Part, origin string
 	switch strings.ToLower(c.from) {
 	case "stock", "":
 		if c.ranged || c.tolerance.Valid || c.watts > 0 {
-			if c.from != "" {
+			if c.from != "" || c.stock != "" {
 				return nil, "", usage("--range, --part-tolerance and --part-power go with a series, not with the stock")
 			}
 			return c.ofSeries(series.E24)
@@ -96,6 +96,9 @@ func (c *choice) parts(ctx context.Context) (parts []network.Part, origin string
 	e, err := series.Parse(c.from)
 	if err != nil {
 		return nil, "", usage("%q for --from is neither stock nor a series: use stock, E6, E12, E24, E48, E96 or E192", c.from)
+	}
+	if c.stock != "" {
+		return nil, "", usage("--stock names a stock, and --from %s takes the parts of that series: leave one out", c.from)
 	}
 	return c.ofSeries(e)
 }
