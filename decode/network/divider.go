@@ -220,11 +220,18 @@ func Divide(q DividerQuestion, parts []Part) (Dividers, error) {
 // so many ohms.
 func (q DividerQuestion) reachable(least, most float64) error {
 	mostAmps := FormatQuantity(q.InVolts/least, Ampere)
-	switch needs := q.wanted() * least; {
+	behind := q.SourceOhms / (1 - q.wanted()) // so many ohms at the least, or the source alone lowers too far
+	switch needs := q.wanted() * max(least, behind); {
+	case most < behind:
+		return fmt.Errorf("behind a source of %s no pair gives that ratio at %s or more: allow less current, or take a source of less than %s",
+			About(q.SourceOhms), FormatQuantity(q.LeastAmps, Ampere), About(most*(1-q.wanted())).Rounded(4))
 	case most < least:
 		return fmt.Errorf("the least current of %s is above the %s that are taken as the most: give the most current too", FormatQuantity(q.LeastAmps, Ampere), mostAmps)
 	case q.LoadOhms == 0 || q.LoadOhms > needs:
 		return nil
+	case behind >= least:
+		return fmt.Errorf("a source of %s and a load of %s alone give less than that ratio: take a load of more than %s, or a source of less than %s",
+			About(q.SourceOhms), About(q.LoadOhms), About(needs).Rounded(4), About(q.LoadOhms*(1/q.wanted()-1)).Rounded(4))
 	case q.InVolts == 0:
 		return fmt.Errorf("beside a load of %s no pair gives that ratio with the %s or more that the source is to see: give the voltages and the most current, or take a load of more than %s",
 			About(q.LoadOhms), About(least), About(needs))

@@ -121,6 +121,25 @@ func TestDividerIsOfUsualSizeAndNamedOnce(t *testing.T) {
 	assert.Contains(t, got.Notes[0], "12.5 mA is taken")
 }
 
+// Behind 1 kΩ a half is left only while what is below the tap is more than 1 kΩ, so
+// the source sees more than 2 kΩ, and of 12 V gives less than 6 mA. Worked by hand.
+func TestDividerBehindASourceOutOfReach(t *testing.T) {
+	parts := ofSeries(t, series.E24, "1", "10M")
+	q := network.DividerQuestion{InVolts: 12, OutVolts: 6, SourceOhms: 1000, MostAmps: 1}
+	for says, change := range map[string]network.DividerQuestion{
+		"a source of 1 kΩ and a load of 100 Ω alone give less than that ratio: take a load of more than 1 kΩ, or a source of less than 100 Ω": {LoadOhms: 100},
+		"a source of 1 kΩ and a load of 1 kΩ alone give less than that ratio":                                                                 {LoadOhms: 1000},
+		"behind a source of 1 kΩ no pair gives that ratio at 10 mA or more: allow less current, or take a source of less than 600 Ω":          {LeastAmps: 0.01},
+	} {
+		asked := q
+		asked.LoadOhms, asked.LeastAmps = change.LoadOhms, change.LeastAmps
+		_, err := network.Divide(asked, parts)
+		assert.ErrorContains(t, err, says)
+	}
+	q.LoadOhms = 2000
+	assert.InDelta(t, 0, divide(t, q, parts).Best[0].ErrorPercent, 1)
+}
+
 func TestDividerByRatio(t *testing.T) {
 	got := divide(t, network.DividerQuestion{Ratio: 0.5}, drawer(t, 2, "10K ±5 %", "10 ±5 %"))
 	assert.Equal(t, "10 kΩ ±5 %", got.Best[0].Upper.Part.Value.String(), "10 Ω is too little for a default")
