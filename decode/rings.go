@@ -141,7 +141,7 @@ func toleranceRingFor(percent decimal.Decimal) (Colour, error) {
 
 // tempcoRingFor returns the ring for a temperature coefficient in ppm/K.
 func tempcoRingFor(ppm int) (Colour, error) {
-	var known []string
+	var known []int
 	for c, code := range ringTable {
 		if code.tempco == 0 {
 			continue
@@ -149,9 +149,14 @@ func tempcoRingFor(ppm int) (Colour, error) {
 		if code.tempco == ppm {
 			return Colour(c), nil
 		}
-		known = append(known, fmt.Sprint(code.tempco))
+		known = append(known, code.tempco)
 	}
-	return 0, fmt.Errorf("no ring stands for %d ppm/K: rings stand for %s", ppm, strings.Join(known, ", "))
+	slices.Sort(known)
+	words := make([]string, len(known))
+	for i, each := range known {
+		words[i] = fmt.Sprint(each)
+	}
+	return 0, fmt.Errorf("no ring stands for %d ppm/K: rings stand for %s", ppm, strings.Join(words, ", "))
 }
 
 // failureRateRingFor returns the ring for a failure rate in percent per

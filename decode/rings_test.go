@@ -100,7 +100,7 @@ func TestRingsRefuses(t *testing.T) {
 		{num("10"), num("30"), decode.RingOptions{}, "no ring stands for ±30 %, only the letter N"},
 		{num("10"), num("-5"), decode.RingOptions{}, "no ring stands for ±-5 %"},
 		{num("10"), num("20"), decode.RingOptions{TempcoPPM: ppm(50)}, "no ring stands for ±20 %: "},
-		{num("10"), num("1"), decode.RingOptions{TempcoPPM: ppm(30)}, "no ring stands for 30 ppm/K: rings stand for 250, 100, 50, 15, 25, 20, 10, 5, 1"},
+		{num("10"), num("1"), decode.RingOptions{TempcoPPM: ppm(30)}, "no ring stands for 30 ppm/K: rings stand for 1, 5, 10, 15, 20, 25, 50, 100, 250"},
 		{num("10"), num("1"), decode.RingOptions{FailureRate: decimal.NewNullDecimal(num("2"))}, "no ring stands for that failure rate"},
 		{num("10"), num("1"), decode.RingOptions{FailureRate: decimal.NewNullDecimal(huge)}, "no ring stands for that failure rate"},
 		{num("10"), num("0.1"), decode.RingOptions{FailureRate: decimal.NewNullDecimal(num("1"))}, "with a failure-rate ring the tolerance is 1, 2, 5 or 10 %, not 0.1 %"},
