@@ -33,7 +33,8 @@ rating that calls for, and whether the part has it.
   --kind         what the part is made as: carbon film, metal film, oxide,
                  composition, wire-wound, fusible, flameproof, high-voltage
   --start, --zero  derating: all of the rating up to the first temperature,
-                 nothing from the second on; usual ones for the kind without it
+                 nothing from the second on; one that is not given is the usual
+                 one of the kind
   --rated        power rating of the part, such as 1/4W
   --size         its type size (0204, 0207, 0411, 0414, 0617), or its length and
                  diameter in mm such as "6.3 x 2.3": the lowest rating that such
@@ -187,12 +188,11 @@ func deratingOf(kind decode.Kind, start, zero string) (*network.Derating, error)
 	if start == "" && zero == "" {
 		return nil, nil
 	}
-	d := network.DeratingOf(kind)
-	d.Source = "as given"
+	var startC, zeroC *float64
 	for _, x := range []struct {
 		name, text string
-		to         *float64
-	}{{"start", start, &d.StartC}, {"zero", zero, &d.ZeroC}} {
+		to         **float64
+	}{{"start", start, &startC}, {"zero", zero, &zeroC}} {
 		if x.text == "" {
 			continue
 		}
@@ -200,8 +200,9 @@ func deratingOf(kind decode.Kind, start, zero string) (*network.Derating, error)
 		if err != nil {
 			return nil, usage("%q for --%s is no temperature: write one in °C, such as 70", x.text, x.name)
 		}
-		*x.to = c
+		*x.to = &c
 	}
+	d := network.GivenDerating(kind, startC, zeroC)
 	return &d, nil
 }
 

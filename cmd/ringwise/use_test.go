@@ -333,6 +333,9 @@ func TestPower(t *testing.T) {
 		{"1W 10V", allWell, "100 Ω at 10 V: 100 mA, 1 W"},
 		{"230V 1M --size 0207", allWell, "estimated by the body: size 0207 is sold at 0.25 W to 0.6 W, and the lowest is taken"},
 		{"5V 1k --ambient 200", nothingIn, "no rating will do"},
+		{"12V 470R --rated 1W --zero 300", allWell, "from 300 °C on (the end as given, the start as usual: no curve for its kind"},
+		{"12V 470R --rated 1W --start 70", allWell, "will it do: ONLY IF\n  only if it is derated no earlier than taken here"},
+		{"12V 470R --rated 1W --kind safety --start 70 --zero 155", allWell, "will it do: YES"},
 		{"5V 1k --start 40 --zero 125 --ambient 82.5", allWell, "at 82.5 °C a part bears 50 % of its rating"},
 	} {
 		code, out, errs := ringwise(append([]string{"power"}, strings.Fields(c.args)...)...)

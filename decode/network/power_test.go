@@ -2,6 +2,7 @@ package network_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -129,6 +130,32 @@ func TestPowerOf(t *testing.T) {
 	}
 	// 0.25 W at 1 kΩ is √250 V, about 15.8 V.
 	assert.InDelta(t, 15.811, power(t, network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25}).BearsVolts, 1e-3)
+}
+
+// An end that is not given is the usual one of the kind, and where there is no curve
+// for the kind it stays a guess, and the answer depends on it.
+func TestHalfADerating(t *testing.T) {
+	start, zero := 60.0, 300.0
+	for name, tt := range map[string]struct {
+		kind        decode.Kind
+		start, zero *float64
+		want        network.Answer
+		ends        [2]float64
+		source      string
+	}{
+		"start only":             {decode.KindUnknown, &start, nil, network.OnlyIf, [2]float64{60, 130}, "the start as given, the end as usual: no curve for its kind"},
+		"end only":               {decode.KindUnknown, nil, &zero, network.OnlyIf, [2]float64{70, 300}, "the end as given, the start as usual: no curve for its kind"},
+		"end only, kind known":   {decode.KindMetalFilm, nil, &zero, network.Yes, [2]float64{70, 300}, "the end as given, the start as usual: IEC 60115"},
+		"start only, kind known": {decode.KindMetalFilm, &start, nil, network.Yes, [2]float64{60, 155}, "the start as given"},
+		"both":                   {decode.KindUnknown, &start, &zero, network.Yes, [2]float64{60, 300}, "as given"},
+		"none":                   {decode.KindUnknown, nil, nil, network.OnlyIf, [2]float64{70, 130}, "no curve for its kind"},
+	} {
+		d := network.GivenDerating(tt.kind, tt.start, tt.zero)
+		p := power(t, network.PowerQuestion{Operation: network.Operation{Ohms: 470, Volts: 12}, Kind: tt.kind, RatedWatts: 1, AmbientC: 25, Derating: &d})
+		assert.Equal(t, tt.want, p.Answer, "%s: %v", name, p.Because)
+		assert.Equal(t, tt.ends, [2]float64{p.Derating.StartC, p.Derating.ZeroC}, name)
+		assert.True(t, strings.HasPrefix(p.Derating.Source, tt.source), "%s: %s", name, p.Derating.Source)
+	}
 }
 
 func TestPowerCautions(t *testing.T) {

@@ -144,7 +144,7 @@ func (p *Power) decide(q PowerQuestion) {
 	if q.Size == nil && asksForLimit(o.Volts) {
 		v.onlyIf("its limiting element voltage, which is unknown, is %s or more", FormatQuantity(o.Volts, Volt))
 	}
-	if _, known := deratings[q.Kind]; !known && q.Derating == nil {
+	if p.Derating.Guessed {
 		v.onlyIf("it is derated no earlier than taken here: there is no curve for its kind, which is %s", q.Kind)
 	}
 	p.Because = append(append(p.Because, v.reasons...), v.conditions...)

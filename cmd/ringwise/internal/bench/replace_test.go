@@ -54,6 +54,8 @@ func TestUseTakesTheMetersAccuracyAndTheDerating(t *testing.T) {
 	assert.Contains(t, got.rows(), "At 80 °C: a part bears 50 % of its rating")
 	assert.Contains(t, got.rows(), "(as given)")
 	assert.Contains(t, got.rows(), "Heat: 100 mW")
+	got, _ = s.asks(t, "/use/power", powerForm{Of: of, At: "0.1 W", Ambient: "80", Zero: "300", Rated: "1/2 W"})
+	assert.Contains(t, got.rows(), "(the end as given, the start as usual: ")
 	for _, c := range []struct {
 		path  string
 		body  any

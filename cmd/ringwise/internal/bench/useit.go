@@ -331,19 +331,21 @@ func (f powerForm) derating(kind decode.Kind) (*network.Derating, error) {
 	if strings.TrimSpace(f.Start+f.Zero) == "" {
 		return nil, nil
 	}
-	d := network.DeratingOf(kind)
-	d.Source = "as given"
-	var err error
-	if strings.TrimSpace(f.Start) != "" {
-		if d.StartC, err = celsius(f.Start); err != nil {
-			return nil, in("start", err)
+	var startC, zeroC *float64
+	for _, x := range []struct {
+		name, text string
+		to         **float64
+	}{{"start", f.Start, &startC}, {"zero", f.Zero, &zeroC}} {
+		if strings.TrimSpace(x.text) == "" {
+			continue
 		}
-	}
-	if strings.TrimSpace(f.Zero) != "" {
-		if d.ZeroC, err = celsius(f.Zero); err != nil {
-			return nil, in("zero", err)
+		c, err := celsius(x.text)
+		if err != nil {
+			return nil, in(x.name, err)
 		}
+		*x.to = &c
 	}
+	d := network.GivenDerating(kind, startC, zeroC)
 	return &d, in("zero", d.Check())
 }
 
