@@ -30,8 +30,11 @@ rating that calls for, and whether the part has it.
 
 ` + marginHelp + `  --ambient      temperature round the part in °C, inside the case; 25 without
                  it
-  --kind         what the part is made as: carbon film, metal film, oxide,
-                 composition, wire-wound, fusible, flameproof, high-voltage
+  --kind         what the part is made as: ordinary, carbon film, metal film,
+                 oxide, composition, wire-wound, fusible, flameproof,
+                 high-voltage, safety, unknown. For ordinary, safety and unknown
+                 there is no usual derating: at best "only if" unless both
+                 temperatures are given
   --start, --zero  derating: all of the rating up to the first temperature,
                  nothing from the second on; one that is not given is the usual
                  one of the kind
