@@ -26,7 +26,8 @@ circuit no reading can say so, since what lies beside the part lowers it.
 VALUE is a marking such as 5K6 or 5K6J, or a value such as "5.6 kΩ ±5 %".
 
   --tolerance    in percent either side, or its letter; ±20 % without it
-  --tempco       temperature coefficient in ppm/K
+  --tempco       temperature coefficient in ppm/K; without it the one of the
+                 sixth ring, if the value is written as such rings
   --temperature  how cold and hot the part gets in °C, such as -10..60
   --reference    temperature for which the value holds; 20 °C without it
   --measured     what the meter shows, with all its digits, such as 5.58k
@@ -97,6 +98,9 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 	}
 	if q.Temperature != nil {
 		q.Temperature.ReferenceC = *reference
+		if q.TempcoPPM, err = tempcoOf(words, q.TempcoPPM); err != nil {
+			return 0, err
+		}
 	}
 	if *measured != "" {
 		if meter.Counts < 0 {
@@ -118,6 +122,24 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 	}
 	printSpread(out, q, s)
 	return allWell, nil
+}
+
+// tempcoOf is the temperature coefficient in ppm/K that an option names or that a
+// value written as rings has a ring for, nil if neither. It refuses two that differ.
+func tempcoOf(words []string, named *int) (*int, error) {
+	row, err := decode.ParseRow(strings.Join(words, " "))
+	if err != nil {
+		return named, nil // not written as rings
+	}
+	readings, err := decode.Readings(row)
+	if err != nil || readings[0].TempcoPPM == nil {
+		return named, nil
+	}
+	ring := readings[0].TempcoPPM
+	if named != nil && *named != *ring {
+		return nil, usage("the rings tell %d ppm/K, which is another coefficient than --tempco, %d ppm/K: leave one out", *ring, *named)
+	}
+	return ring, nil
 }
 
 func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {

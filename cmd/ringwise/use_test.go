@@ -107,6 +107,7 @@ func TestUseCommandsRefuse(t *testing.T) {
 		{"replace 5K6 --with 5K6 --from E24", "--from chooses parts, and --with names the one"},
 		{"replace 5K6 --with 5K6 --best 3", "--best chooses parts"},
 		{"spread 5K6 --accuracy 1 --tempco 50", "--accuracy says nothing"},
+		{"spread GN BU BK BN BN RD --temperature 0..60 --tempco 100", "the rings tell 50 ppm/K, which is another coefficient than --tempco, 100 ppm/K"},
 		{"power 12V abc", `"12V abc" is not two quantities`},
 		{"code -5", `"-5" is below zero`},
 		{"power -5V 470R", `"-5V" is below zero`},
@@ -240,6 +241,12 @@ func TestFormsWriterHoldsNothingBack(t *testing.T) {
 
 func TestSpread(t *testing.T) {
 	// The bounds are worked in the tests of the network package.
+	// A red sixth ring is 50 ppm/K (IEC 60062).
+	_, byRing, _ := ringwise("spread", "GN BU BK BN BN RD", "--temperature", "0..60")
+	_, byOption, _ := ringwise("spread", "5K6F", "--tempco", "50", "--temperature", "0..60")
+	assert.Equal(t, byOption, byRing)
+	assert.NotContains(t, byRing, "unknown")
+
 	_, out, _ := ringwise("spread", "4K5F", "--tempco", "100", "--temperature", "-10..85")
 	assert.Contains(t, out, "drift from -10 to 85 °C, 100 ppm/K from 20 °C: ±0.65 %")
 	assert.Contains(t, out, "both at their worst: 4.426 kΩ to 4.575 kΩ")
