@@ -229,6 +229,8 @@ func (q DividerQuestion) reachable(least, most float64) error {
 		return fmt.Errorf("the least current of %s is above the %s that are taken as the most: give the most current too", FormatQuantity(q.LeastAmps, Ampere), mostAmps)
 	case q.LoadOhms == 0 || q.LoadOhms > needs:
 		return nil
+	case behind >= least && q.LoadOhms/(q.LoadOhms+q.SourceOhms) > q.wanted()*(1-FarOff/100.0):
+		return nil // the nearest is worth showing
 	case behind >= least:
 		return fmt.Errorf("a source of %s and a load of %s alone give less than that ratio: take a load of more than %s, or a source of less than %s",
 			About(q.SourceOhms), About(q.LoadOhms), About(needs).Rounded(4), About(q.LoadOhms*(1/q.wanted()-1)).Rounded(4))
