@@ -14,11 +14,6 @@ import (
 	"ringwise/decode/network"
 )
 
-// marginHelp describes the option of marginOption, for the help of commands.
-const marginHelp = `  --margin       how many times the power a rating is to be; 2 without it
-                 (common practice)
-`
-
 const powerBrief = "say what a resistor bears and which rating it needs"
 
 const powerHelp = `usage: ringwise power QUANTITY QUANTITY [--kind KIND] [--ambient C]
@@ -99,19 +94,6 @@ func power(_ context.Context, args []string, std streams) (int, error) {
 	}
 	printPower(out, q, p, ohms)
 	return code, nil
-}
-
-// marginOption adds an option that reads how many times the power a rating is to
-// be.
-func marginOption(set *flag.FlagSet, to *float64) {
-	set.Func("margin", "", func(text string) error {
-		times, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-		if err != nil || !(times >= 1 && times <= 100) {
-			return errors.New("it must be how many times the power a rating is to be, 1 to 100")
-		}
-		*to = times
-		return nil
-	})
 }
 
 // parseOperation reads quantities by their units, in any order. A resistance

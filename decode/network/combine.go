@@ -297,13 +297,19 @@ func (v *verdict) load(load Load, margin float64) {
 		}
 		seen.no("%s bears %s, and its rating of %s is below %s", p.Value, FormatQuantity(load.Watts, Watt), FormatRating(p.RatedWatts), needed)
 	}
-	switch volts := FormatQuantity(load.Volts, Volt); {
-	case p.LimitVolts > 0 && load.Volts > p.LimitVolts:
-		seen.no("%s lie across %s, which bears %s (limiting element voltage)", volts, p.Value, FormatQuantity(p.LimitVolts, Volt))
-	case p.LimitVolts == 0 && asksForLimit(load.Volts):
-		seen.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", p.Value, volts)
+	if p.LimitVolts > 0 && load.Volts > p.LimitVolts {
+		seen.no("%s lie across %s, which bears %s (limiting element voltage)", FormatQuantity(load.Volts, Volt), p.Value, FormatQuantity(p.LimitVolts, Volt))
 	}
+	seen.askForLimit(load)
 	v.reasons, v.conditions = appendNew(v.reasons, seen.reasons), appendNew(v.conditions, seen.conditions)
+}
+
+// askForLimit asks for the limiting element voltage of a part where it is unknown and
+// matters.
+func (v *verdict) askForLimit(load Load) {
+	if load.Part.LimitVolts == 0 && asksForLimit(load.Volts) {
+		v.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", load.Part.Value, FormatQuantity(load.Volts, Volt))
+	}
 }
 
 // appendNew appends the texts that are not there yet.

@@ -24,6 +24,12 @@ func tooWeak(ratedWatts, watts, margin float64) bool {
 	return ratedWatts > 0 && watts*margin > ratedWatts*(1+1e-12)
 }
 
+// tooLittle reports whether a rating, 0 for none, is below what is needed, but for
+// rounding.
+func tooLittle(ratedWatts, neededWatts float64) bool {
+	return neededWatts > 0 && (ratedWatts == 0 || tooWeak(ratedWatts, neededWatts, 1))
+}
+
 // timesText says how many times a power a rating is to be, with a space behind,
 // nothing for once.
 func timesText(margin float64) string {
@@ -31,4 +37,9 @@ func timesText(margin float64) string {
 		return ""
 	}
 	return FormatFigures(margin, 3) + " times "
+}
+
+// heatText says why a rating is needed: the usual margin above the heat of a voltage.
+func heatText(watts, volts float64) string {
+	return fmt.Sprintf("%d times the %s that %s across it make", UsualMargin, FormatQuantity(watts, Watt), FormatQuantity(volts, Volt))
 }

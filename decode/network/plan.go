@@ -336,13 +336,11 @@ const reach = 1000
 // by a rating asked for, and for the voltage that lies across it.
 func (v *verdict) heat(l Load) {
 	seen := &verdict{}
-	if l.Part.RatedWatts == 0 || tooWeak(l.Part.RatedWatts, l.Watts, UsualMargin) {
+	if tooLittle(l.Part.RatedWatts, UsualMargin*l.Watts) {
 		seen.onlyIf("the power rating of %s, which bears %s, is enough, as that of the part replaced was: %s is usual", l.Part.Value,
 			FormatQuantity(l.Watts, Watt), FormatRating(roundUp(UsualMargin*l.Watts)))
 	}
-	if l.Part.LimitVolts == 0 && asksForLimit(l.Volts) {
-		seen.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", l.Part.Value, FormatQuantity(l.Volts, Volt))
-	}
+	seen.askForLimit(l)
 	v.conditions = appendNew(v.conditions, seen.conditions)
 }
 

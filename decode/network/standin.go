@@ -34,7 +34,16 @@ func (n Need) Operation() Operation {
 	if n.Value.Ohms.IsZero() {
 		return Operation{Volts: n.Volts}
 	}
-	return Operation{Ohms: n.Value.ohms(), Volts: n.Volts, Watts: n.Volts * n.Volts / n.Value.ohms()}
+	return Operation{Ohms: n.Value.ohms(), Volts: n.Volts, Watts: n.heatIn(n.Value)}
+}
+
+// heatIn is the power in watts that the voltage of the place makes in a
+// resistance (U²/R); 0 where no voltage is named, and for a link.
+func (n Need) heatIn(v Value) float64 {
+	if !v.Ohms.IsPositive() {
+		return 0
+	}
+	return n.Volts * n.Volts / v.ohms()
 }
 
 // ordinaryServes and ordinaryMay are how far off an ordinary place bears a

@@ -2,20 +2,6 @@ package network
 
 import "fmt"
 
-// heatIn is the power in watts that the voltage of the place makes in a
-// resistance (U²/R); 0 where no voltage is named, and for a link.
-func (n Need) heatIn(v Value) float64 {
-	if !v.Ohms.IsPositive() {
-		return 0
-	}
-	return n.Volts * n.Volts / v.ohms()
-}
-
-// heatText says why a rating is needed: the usual margin above the heat of a voltage.
-func heatText(watts, volts float64) string {
-	return fmt.Sprintf("%d times the %s that %s across it make", UsualMargin, FormatQuantity(watts, Watt), FormatQuantity(volts, Volt))
-}
-
 // heatToBuy is the power in watts that what is to be bought has to bear by the
 // voltage of its place, 0 if that is unknown.
 func (line PlanLine) heatToBuy() float64 {
@@ -33,12 +19,6 @@ func (line PlanLine) wattsToBuy() float64 {
 		return roundUp(usual)
 	}
 	return line.Need.RatedWatts
-}
-
-// tooLittle reports whether a rating, 0 for none, is below what is needed, but for
-// rounding.
-func tooLittle(ratedWatts, neededWatts float64) bool {
-	return neededWatts > 0 && (ratedWatts == 0 || tooWeak(ratedWatts, neededWatts, 1))
 }
 
 // RatingToBuy says in words how what is to be bought for what is missing has to be
