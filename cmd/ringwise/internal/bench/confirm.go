@@ -25,7 +25,7 @@ func (t *tray) confirm(ctx context.Context, photo, number, version int) (stock.P
 	j := p.judge()
 	taken, ok := j.reading()
 	switch {
-	case !ok && j.heard.Contradiction != "":
+	case !ok && j.against != nil:
 		return stock.Part{}, errors.New("the meter contradicts the rings: measure again, or take a candidate")
 	case !ok:
 		return stock.Part{}, errors.New("there is no value to confirm: take a candidate, or set the rings")

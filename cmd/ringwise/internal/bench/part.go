@@ -45,12 +45,13 @@ const (
 // A judgement is what a part is taken for, given all that was said.
 type judgement struct {
 	decode.Ranking
-	seen  decode.Sighting // to whose cuts the candidates refer
-	heard decode.Testimony
-	taken int              // index of the candidate taken, -1 if there is none
-	means []decode.Reading // what its rings can mean, the most usual first
-	rings []shownRing      // of the candidate taken, in reading order
-	from  decode.End       // the end of the strip from which they are read
+	seen    decode.Sighting // to whose cuts the candidates refer
+	heard   decode.Testimony
+	against *decode.Candidate // what the rings say and the meter contradicts, nil if it does not
+	taken   int               // index of the candidate taken, -1 if there is none
+	means   []decode.Reading  // what its rings can mean, the most usual first
+	rings   []shownRing       // of the candidate taken, in reading order, or what the meter contradicts
+	from    decode.End        // the end of the strip from which they are read
 }
 
 // A shownRing is a ring as the page shows it.
@@ -70,13 +71,17 @@ func (p *part) judge() judgement {
 		j.Ranking, j.seen = decode.RankKnown(p.found.Seen, known)
 	}
 	if m := p.said.meter.shown; m != nil {
+		before := j.Ranking
 		j.heard = j.Hear(*m, p.specimen())
 		j.Ranking = j.heard.Ranking
+		if _, ok := before.Best(); ok && j.heard.Contradiction != "" {
+			j.against = &before.Candidates[0]
+		}
 	}
 	if p.said.taken != nil {
 		j.taken = slices.IndexFunc(j.Candidates, func(c decode.Candidate) bool { return slices.Equal(c.Rings, p.said.taken) })
 	}
-	if _, ok := j.Best(); ok && j.taken < 0 && j.heard.Contradiction == "" {
+	if _, ok := j.Best(); ok && j.taken < 0 && j.against == nil {
 		j.taken = 0
 	}
 	if j.taken >= 0 {
@@ -109,10 +114,14 @@ func (j *judgement) showRings(known decode.Known) {
 	switch at := max(j.taken, 0); {
 	case at < len(j.Candidates):
 		c := j.Candidates[at]
+		told := j.taken >= 0
+		if !told && j.against != nil {
+			c, told = *j.against, true
+		}
 		seen := j.seen.Cuts[c.Cut].Rings
 		for place, i := range c.Order {
 			ring := shownRing{centre: seen[i].Centre, width: seen[i].Width}
-			if j.taken >= 0 {
+			if told {
 				ring.colour, ring.named = c.Rings[place], true
 			}
 			if known.Rings != nil && known.Rings[i].Sure {

@@ -286,6 +286,11 @@ func TestMeter(t *testing.T) {
 	assert.False(t, v.Meter.Agrees)
 	assert.Contains(t, v.Meter.Notes[0], "orange would agree", "GN BU OG GD is 56 kΩ (IEC 60062)")
 	assert.NotEqual(t, decode.Sure.String(), v.Verdict)
+	var shown []string
+	for _, ring := range v.Rings {
+		shown = append(shown, ring.Colour)
+	}
+	assert.Equal(t, []string{"green", "blue", "red", "gold"}, shown, "what the rings say stays in view, to be compared with the part")
 }
 
 // What is confirmed is in the stock with all that was said; undo takes it out.
