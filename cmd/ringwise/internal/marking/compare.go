@@ -59,8 +59,9 @@ func reader(box sheet.KeyBox, given string, w sheet.Words) (same func(want strin
 		set, err := readLetters(given, w)
 		return func(want string) bool { return set == want }, err
 	case sheet.FormWord:
+		plain := strings.TrimRight(given, ".!")
 		for _, word := range box.Words {
-			if strings.EqualFold(word, given) {
+			if strings.EqualFold(word, plain) {
 				return func(want string) bool { return word == want }, nil
 			}
 		}
@@ -79,6 +80,7 @@ func reader(box sheet.KeyBox, given string, w sheet.Words) (same func(want strin
 // readNumber reads a number of a form, in ohms, percent, ppm/K, volts or
 // watts.
 func readNumber(form sheet.Form, given string) (decimal.Decimal, error) {
+	given = bare(given)
 	switch form {
 	case sheet.FormOhms:
 		v, err := network.ParseValue(given)
@@ -87,7 +89,7 @@ func readNumber(form sheet.Form, given string) (decimal.Decimal, error) {
 		m, err := decode.ParseRKM(given)
 		return m.Ohms, err
 	case sheet.FormPercent:
-		return network.ParseTolerance(given)
+		return network.ParseTolerance(percentWord.ReplaceAllString(given, "%"))
 	case sheet.FormTempco:
 		return readTempco(given)
 	case sheet.FormVolts:
@@ -100,8 +102,22 @@ func readNumber(form sheet.Form, given string) (decimal.Decimal, error) {
 	return decimal.Decimal{}, fmt.Errorf("the key asks for a form %q that is not known: make the sheet again with its seed", form)
 }
 
+// bare leaves out the signs that people set before what they worked out, such
+// as "≈ 338 kΩ" or "= 4.5 V", and writes ± where it was typed as +/- or +-.
+func bare(given string) string {
+	given = strings.NewReplacer("+/-", "±", "+-", "±").Replace(given)
+	return strings.TrimLeftFunc(given, func(r rune) bool { return strings.ContainsRune("=≈~", r) || unicode.IsSpace(r) })
+}
+
+var percentWord = regexp.MustCompile(`(?i)\s*per ?cent$`)
+
+// readQuantity reads a voltage or a power. A small letter for the unit is taken
+// for it; that of a prefix has its own meaning.
 func readQuantity(given, unit string) (decimal.Decimal, error) {
-	amount, err := network.ParseQuantity(strings.TrimSpace(strings.TrimLeft(given, "≈~")), unit)
+	if amount, small := strings.CutSuffix(given, strings.ToLower(unit)); small {
+		given = amount + unit
+	}
+	amount, err := network.ParseQuantity(given, unit)
 	if err != nil {
 		return decimal.Decimal{}, err
 	}
@@ -114,9 +130,9 @@ func readTempco(given string) (decimal.Decimal, error) {
 	if ppm, err := decode.TempcosOfLetter(given); err == nil {
 		return decimal.New(int64(ppm[0]), 0), nil
 	}
-	plain := strings.ToLower(strings.TrimLeft(given, "±"))
-	for _, unit := range []string{"/k", "/°c", "ppm"} {
-		plain = strings.TrimSpace(strings.TrimSuffix(plain, unit))
+	plain := strings.TrimLeft(strings.ToLower(strings.Join(strings.Fields(given), "")), "±")
+	for _, unit := range []string{"/k", "/°c", "/c", "ppm"} {
+		plain = strings.TrimSuffix(plain, unit)
 	}
 	n, err := strconv.Atoi(plain)
 	if err != nil {
@@ -136,10 +152,11 @@ func readPlace(given string) (decimal.Decimal, error) {
 	return decimal.NewFromString(part[1])
 }
 
-// readRings reads rings by name or by letters, parted by anything or, if
-// letters, by nothing.
+// readRings reads rings by name or by letters, parted by anything or by the word
+// for "and" or, if letters, by nothing.
 func readRings(given string, w sheet.Words) ([]decode.Colour, error) {
 	words := strings.FieldsFunc(given, func(r rune) bool { return !unicode.IsLetter(r) })
+	words = slices.DeleteFunc(words, func(word string) bool { return strings.EqualFold(word, w.And) })
 	if len(words) == 1 && len(words[0])%2 == 0 {
 		if rings, err := readColours(pairs(words[0]), w); err == nil {
 			return rings, nil

@@ -58,11 +58,11 @@ func marked(t testing.TB, key sheet.Key, box, given string) Mark {
 func TestEveryFormOfARightAnswer(t *testing.T) {
 	key := valueKey(t)
 	for box, answers := range map[string][]string{
-		"1a": {"BN RD RD GD", "bn,rd,rd,gd", "brown red red gold", "Brown-Red-Red-Gold", "BNRDRDGD"},
-		"1b": {"1200", "1.2k", "1,2 kΩ", "1k2", "1K2", "1200 ohm", "1.2 kilo-ohms", "0.0012 MΩ", "1K2J", "1.2 kΩ ±5 %"},
-		"1c": {"5", "5 %", "±5%", "J", "j"},
+		"1a": {"BN RD RD GD", "bn,rd,rd,gd", "brown red red gold", "Brown-Red-Red-Gold", "BNRDRDGD", "brown, red, red and gold"},
+		"1b": {"1200", "1.2k", "1,2 kΩ", "1k2", "1K2", "1200 ohm", "1.2 kilo-ohms", "0.0012 MΩ", "1K2J", "1.2 kΩ ±5 %", "1.2k +/-5%", "= 1.2 kΩ", "=1200"},
+		"1c": {"5", "5 %", "±5%", "J", "j", "+/-5 %", "+/- 5", "+-5%", "5 percent", "±5 per cent"},
 		"1d": {"1140", "1.14 kΩ", "1k14"},
-		"1e": {"1260", "1.26k"},
+		"1e": {"1260", "1.26k", "≈ 1.26 kΩ", "~1.26k"},
 		"1f": {"1K2", "1k2", "1K2J"},
 	} {
 		for _, given := range answers {
@@ -129,13 +129,39 @@ func TestUnreadableAnswersSayWhy(t *testing.T) {
 	}
 }
 
+// Results are written as people write them: with a sign before, the unit in
+// small letters, the word and full stop.
+func TestEveryFormOfARightResult(t *testing.T) {
+	w, err := sheet.In("en")
+	require.NoError(t, err)
+	for _, c := range []struct {
+		form    sheet.Form
+		want    string
+		figures int
+		given   []string
+	}{
+		{sheet.FormOhms, "337724.55", 3, []string{"≈ 338 kΩ", "≈\u00a0338\u00a0kΩ", "338k", "= 337.7 kΩ", "~338 KOHM"}},
+		{sheet.FormVolts, "4.5", 3, []string{"4.5", "4.5 v", "4500mv", "≈ 4.5 V", "= 4,5 V", "4.5 volts"}},
+		{sheet.FormWatts, "0.25", 3, []string{"0,25w", "250 mw", "250 mW", "1/4 W", "= .25 W"}},
+		{sheet.FormTempco, "50", 0, []string{"50", "±50 ppm/K", "+/- 50 ppm / K", "50 ppm/C", "50 ppm/°C", "R"}},
+		{sheet.FormWord, "hot", 0, []string{"hot", "Hot.", "HOT!"}},
+	} {
+		for _, given := range c.given {
+			m := compare(sheet.KeyBox{Form: c.form, Want: c.want, Figures: c.figures, Words: w.HeatWords[:]}, given, w)
+			assert.True(t, m.Right, "%s: %q: %s", c.form, given, m.Why)
+		}
+	}
+	// The letter of a prefix is told from the other: 250 MW is not 250 mW.
+	assert.False(t, compare(sheet.KeyBox{Form: sheet.FormWatts, Want: "0.25", Figures: 3}, "250 Mw", w).Right)
+}
+
 // What the answer sheet shows is marked as right, for every kind and level.
 func TestShownAnswersAreRight(t *testing.T) {
 	for level := 1; level <= 3; level++ {
 		for seed := range uint64(30) {
 			for _, key := range keys(t, "E12; E24; 4.99 kΩ ±1 %; 102 kΩ ±0.5 %", sheet.Order{Kinds: sheet.Kinds, Level: level, Count: 14, Variants: 2, Seed: seed}) {
 				for _, b := range key.Boxes() {
-					m := marked(t, key, b.Name, strings.ReplaceAll(strings.TrimPrefix(b.Shown, "≈ "), "\u00a0", ""))
+					m := marked(t, key, b.Name, b.Shown)
 					assert.True(t, m.Right, "%s %s: %q is not %q: %s", b.Name, b.Label, b.Shown, b.Want, m.Why)
 					for _, s := range b.Slips {
 						assert.False(t, marked(t, key, b.Name, s.Answer).Right, "%s: the slip %s counts as right", b.Label, s.Name)
@@ -225,7 +251,7 @@ func class(t testing.TB, count int) []Script {
 		for _, b := range l.Key.Boxes() {
 			switch name {
 			case "Ada":
-				l.Answers[b.Name] = strings.TrimPrefix(b.Shown, "≈ ")
+				l.Answers[b.Name] = b.Shown
 			case "Bela":
 				for _, s := range b.Slips {
 					if s.Name == sheet.SlipTolerance && b.Form == sheet.FormOhms {
