@@ -83,6 +83,9 @@ func readNumber(form sheet.Form, given string) (decimal.Decimal, error) {
 	given = bare(given)
 	switch form {
 	case sheet.FormOhms:
+		if _, err := decode.ParseRow(given); err == nil {
+			return decimal.Decimal{}, fmt.Errorf("%q names rings, not their value: write such as 5.6 kΩ or 5K6", given)
+		}
 		v, err := network.ParseValue(given)
 		return v.Ohms, err
 	case sheet.FormMarking:

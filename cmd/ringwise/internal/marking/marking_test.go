@@ -113,6 +113,8 @@ func TestUnreadableAnswersSayWhy(t *testing.T) {
 		{sheet.FormRings, "???", "names no ring"},
 		{sheet.FormOhms, "lots", "cannot be read"},
 		{sheet.FormOhms, "-5", "not negative"},
+		{sheet.FormOhms, "brown black red gold", "names rings, not their value"},
+		{sheet.FormOhms, "BN BK RD GD", "names rings, not their value"},
 		{sheet.FormPercent, "0", "no tolerance"},
 		{sheet.FormMarking, "1200", "no letter for the decimal point"},
 		{sheet.FormVolts, "5 kΩ", "no number with a unit"},
