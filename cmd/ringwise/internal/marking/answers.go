@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"ringwise/cmd/ringwise/internal/sheet"
 )
@@ -61,10 +62,15 @@ func ReadAnswers(r io.Reader, find func(code string) (sheet.Key, error)) ([]Lear
 	if len(data) > mostBytes {
 		return nil, fmt.Errorf("the table is larger than %d MB: give the answers alone", mostBytes>>20)
 	}
+	for i, line := range bytes.Split(data, []byte("\n")) {
+		if !utf8.Valid(line) {
+			return nil, fmt.Errorf("line %d: this is no table in UTF-8, and another encoding loses Ω and names: save it again as CSV in UTF-8", i+1)
+		}
+	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	t := table{csv: csv.NewReader(bytes.NewReader(data))}
 	t.csv.Comma = separator(data)
-	t.csv.TrimLeadingSpace = true
+	t.csv.TrimLeadingSpace = t.csv.Comma != '\t' // it would take empty cells for space
 	if err := t.readHeader(); err != nil {
 		return nil, err
 	}
@@ -74,6 +80,9 @@ func ReadAnswers(r io.Reader, find func(code string) (sheet.Key, error)) ([]Lear
 		row, err := t.csv.Read()
 		if err == io.EOF {
 			break
+		}
+		if errors.Is(err, csv.ErrFieldCount) {
+			return nil, t.otherCount(row)
 		}
 		if err != nil {
 			return nil, plain(err)
@@ -194,6 +203,16 @@ func (t *table) learner(row []string, keys map[string]sheet.Key, find func(strin
 	return l, nil
 }
 
+// otherCount says that a row has more or fewer columns than the first line.
+func (t *table) otherCount(row []string) error {
+	line, _ := t.csv.FieldPos(0)
+	mend := "give each box its column, empty or not"
+	if len(row) > len(t.header) {
+		mend = fmt.Sprintf("put an answer with %q in it between quotation marks", t.csv.Comma)
+	}
+	return fmt.Errorf("line %d: the row has %d columns and the first line %d: %s", line, len(row), len(t.header), mend)
+}
+
 func boxNames(key sheet.Key) string {
 	boxes := key.Boxes()
 	names := make([]string, len(boxes))
@@ -208,9 +227,6 @@ func plain(err error) error {
 	var wrong *csv.ParseError
 	if !errors.As(err, &wrong) {
 		return err
-	}
-	if errors.Is(err, csv.ErrFieldCount) {
-		return fmt.Errorf("line %d, column %d: the row has not as many columns as the first line: fill in or leave out columns", wrong.Line, wrong.Column)
 	}
 	return fmt.Errorf("line %d, column %d: the quotation marks do not match: save the table again as CSV", wrong.Line, wrong.Column)
 }

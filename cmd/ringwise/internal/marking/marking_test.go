@@ -208,6 +208,17 @@ func TestReadAnswers(t *testing.T) {
 	}
 }
 
+// An empty cell stays one, whatever parts the columns.
+func TestEmptyCells(t *testing.T) {
+	key := valueKey(t)
+	for _, parted := range []string{",", ";", "\t"} {
+		text := strings.ReplaceAll("name,sheet,1a,1b,1c,1d,1e,1f\nAda,"+key.Sheet+",,1200,, 1140,,\n", ",", parted)
+		learners, err := ReadAnswers(strings.NewReader(text), finder(key))
+		require.NoError(t, err, "%q", parted)
+		assert.Equal(t, map[string]string{"1a": "", "1b": "1200", "1c": "", "1d": "1140", "1e": "", "1f": ""}, learners[0].Answers, "%q", parted)
+	}
+}
+
 func TestWrongTablesNameTheirPlace(t *testing.T) {
 	key := valueKey(t)
 	code := key.Sheet
@@ -221,7 +232,10 @@ func TestWrongTablesNameTheirPlace(t *testing.T) {
 		{head + "Ada,QQQQQQ,,,,,,\n", "line 2, column 2: there is no key to sheet QQQQQQ"},
 		{head + "Ada,,,,,,,\n", "line 2, column 2: the sheet's code is missing"},
 		{head + "Ada," + code + ",,,,,,\n," + code + ",1,,,,,\n", "line 3, column 1: the name is missing"},
-		{head + "Ada," + code + ",,,\n", "line 2, column 1: the row has not as many columns"},
+		{head + "Ada," + code + ",,,\n", "line 2: the row has 5 columns and the first line 8: give each box its column"},
+		{head + "Ada," + code + ",,1,2k,,,,\n", "line 2: the row has 9 columns and the first line 8: put an answer with ',' in it between quotation marks"},
+		{head + "Zo\xeb," + code + ",,1.2 k?,,,,\n", "line 2: this is no table in UTF-8"}, // as a spreadsheet saves it in Latin 1
+		{"\xff\xfen\x00a\x00m\x00e\x00", "line 1: this is no table in UTF-8"},             // and in UTF-16
 		{head + "Ada," + code + ",\"x,,,,,\n", "line 2, column"},
 		{"name,sheet,1a,1b,1c,1d,1e\nAda," + code + ",,,,,\n", "line 1, column 8: the column 1f is missing, which sheet " + code + " has (in letters and digits)"},
 		{"name,sheet,1a,1b,1c,1d,1e,1f,7z\nAda," + code + ",,,,,,,\n", `line 1, column 9: no box of sheet ` + code + ` is called "7z": its boxes are 1a 1b 1c 1d 1e 1f`},
