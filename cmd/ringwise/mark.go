@@ -130,6 +130,11 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 			return 0, err
 		}
 	}
+	for i, s := range scripts {
+		if slices.ContainsFunc(scripts[:i], func(before marking.Script) bool { return before.Name == s.Name }) {
+			fmt.Fprintf(std.err, "%s: %q stands in more than one row, and each is marked: take out what was typed twice\n", answers, s.Name)
+		}
+	}
 	return allWell, printClass(std.out, scripts, class, stem)
 }
 
@@ -137,7 +142,11 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 func printClass(w io.Writer, scripts []marking.Script, class marking.Class, stem string) error {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, s := range scripts {
-		fmt.Fprintf(table, "%s\t%s\t%d of %d\n", s.Name, s.Key.Sheet, s.Points(), s.Of())
+		fmt.Fprintf(table, "%s\t%s\t%d of %d", s.Name, s.Key.Sheet, s.Points(), s.Of())
+		if n := s.NotRead(); n > 0 {
+			fmt.Fprintf(table, ", %d not read", n)
+		}
+		fmt.Fprintln(table)
 	}
 	if err := table.Flush(); err != nil {
 		return err

@@ -191,6 +191,22 @@ func TestSheetToMarks(t *testing.T) {
 	}
 }
 
+// What a teacher must look at stands beside the points, and a name that stands
+// twice is pointed out.
+func TestMarkSaysWhatToLookAt(t *testing.T) {
+	folder := t.TempDir()
+	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--level", "1", "--questions", "1", "--out", folder)
+	require.Equal(t, allWell, code, errs)
+	table := filepath.Join(folder, "class.csv")
+	write(t, table, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1.2 k?,5\nBela,BN RD RD GD,1k2,5\nAda,BN RD RD GD,1k2,5\n"))
+	code, out, errs := ringwise("mark", table, "--sheet", codesIn(t, folder)[0])
+	require.Equal(t, allWell, code, errs)
+	assert.Regexp(t, `Ada +\w+ +2 of 3, 1 not read\n`, out)
+	assert.Regexp(t, `Bela +\w+ +3 of 3\n`, out)
+	assert.Contains(t, errs, `"Ada" stands in more than one row`)
+	assert.Equal(t, 1, strings.Count(errs, "\n"), errs)
+}
+
 func TestMarkRefuses(t *testing.T) {
 	folder := t.TempDir()
 	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--questions", "1", "--out", folder)

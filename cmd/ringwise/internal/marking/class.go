@@ -15,7 +15,7 @@ type Class struct {
 	Words     sheet.Words
 	Title     string
 	Heading   string
-	Lines     []string // how many, average, spread
+	Lines     []string // how many, average, spread, what could not be read
 	Questions []Tally
 	Slips     []string // most frequent first
 }
@@ -45,12 +45,13 @@ func Sum(scripts []Script) (Class, error) {
 	slips := map[sheet.SlipName]*slipCount{}
 	var codes []string
 	var all []int
-	sum := 0
+	sum, notRead := 0, 0
 	for _, s := range scripts {
 		if !slices.Contains(codes, s.Key.Sheet) {
 			codes = append(codes, s.Key.Sheet)
 		}
 		all, sum = append(all, s.Points()), sum+s.Points()
+		notRead += s.NotRead()
 		for i, q := range s.Key.Questions {
 			t := tallies[q.First]
 			if t == nil {
@@ -77,6 +78,9 @@ func Sum(scripts []Script) (Class, error) {
 		fmt.Sprintf(w.Learners, len(scripts)),
 		fmt.Sprintf(w.Average, w.Number(average, 1), of, int(100*average/float64(of)+0.5)),
 		fmt.Sprintf(w.Spread, all[0], w.Number(middle(all), 1), all[len(all)-1]),
+	}
+	if notRead > 0 {
+		c.Lines = append(c.Lines, fmt.Sprintf(w.NotRead, notRead))
 	}
 	if len(codes) > 1 {
 		c.Lines = append(c.Lines, w.NumbersOfFirst)

@@ -93,6 +93,20 @@ func (s Script) Points() int {
 // Of counts all boxes.
 func (s Script) Of() int { return len(s.Key.Boxes()) }
 
+// NotRead counts the answers that could not be read, which are not right: a
+// person may still find them so.
+func (s Script) NotRead() int {
+	n := 0
+	for _, q := range s.Marks {
+		for _, m := range q {
+			if m.Why != "" {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // remark says in words what is wrong with an answer; empty if nothing is.
 func remark(m Mark, w sheet.Words) string {
 	switch {

@@ -305,7 +305,7 @@ func TestSum(t *testing.T) {
 	require.NoError(t, err)
 	of := scripts[0].Of()
 	assert.Equal(t, []string{
-		"3 answer sheets",
+		"Answer sheets: 3",
 		fmt.Sprintf("On average %s of %d points (33 %%).", strings.TrimSuffix(fmt.Sprintf("%.1f", float64(of)/3), ".0"), of),
 		fmt.Sprintf("Least 0, middle 0, most %d.", of),
 		"Questions are numbered as in variant 1.",
@@ -321,6 +321,21 @@ func TestSum(t *testing.T) {
 	require.NotEmpty(t, c.Slips)
 	// Two value questions: lowest, highest, and the tolerance left empty.
 	assert.Equal(t, "6 × tolerance forgotten; questions 1, 2", c.Slips[0])
+}
+
+// What could not be read is told apart from what is wrong: a person may find it
+// right.
+func TestSumCountsWhatCouldNotBeRead(t *testing.T) {
+	key := valueKey(t)
+	scripts, err := MarkAll([]Learner{
+		{Name: "Ada", Key: key, Answers: map[string]string{"1b": "1.2 k?", "1d": "eleven forty", "1e": "1260"}},
+		{Name: "Bela", Key: key, Answers: map[string]string{"1b": "12k"}},
+	})
+	require.NoError(t, err)
+	assert.Equal(t, []int{2, 0}, []int{scripts[0].NotRead(), scripts[1].NotRead()})
+	c, err := Sum(scripts)
+	require.NoError(t, err)
+	assert.Equal(t, "Answers that could not be read, and count as wrong: 2. The table of points says why; judge them yourself.", c.Lines[3])
 }
 
 func TestMiddle(t *testing.T) {

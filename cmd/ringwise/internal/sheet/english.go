@@ -120,9 +120,10 @@ var english = Words{
 	CautionStandIn: "Rings show neither wattage nor voltage rating, nor whether a part is fusible or flameproof. Replace such parts only with the same kind.",
 
 	Class:          "How the class did",
-	Learners:       "%[1]d answer sheets",
+	Learners:       "Answer sheets: %[1]d",
 	Average:        "On average %[1]s of %[2]d points (%[3]d %%).",
 	Spread:         "Least %[1]d, middle %[2]s, most %[3]d.",
+	NotRead:        "Answers that could not be read, and count as wrong: %[1]d. The table of points says why; judge them yourself.",
 	ShareRight:     "Boxes right, question by question",
 	RightOf:        "%[1]d of %[2]d (%[3]d %%)",
 	NumbersOfFirst: "Questions are numbered as in variant 1.",

@@ -114,6 +114,7 @@ type Words struct {
 	Learners       string // count
 	Average        string // points, of, percent
 	Spread         string // least, middle, most
+	NotRead        string // answers that could not be read
 	NumbersOfFirst string
 	ShareRight     string // heading of the chart
 	RightOf        string // right, of, percent
