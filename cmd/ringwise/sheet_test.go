@@ -148,7 +148,7 @@ func TestSheetRefuses(t *testing.T) {
 		{[]string{"--values", "5K6", "--language", "xx"}, wrongUse, `no words in the language "xx"`},
 		{[]string{"--values", "5K6", "--level", "9"}, wrongUse, "there is no level 9"},
 		{[]string{"--values", "tin.txt"}, wrongUse, `--values is no file, and as a list, line 1: the value "tin.txt" cannot be read`},
-		{[]string{"--values", "5K6"}, failed, "can be made of these 1 parts"},
+		{[]string{"--values", "5K6"}, failed, "can be made of 1 part at"},
 		{[]string{"--values", "E12", "--title", "抵抗"}, failed, "the font of the sheet does not have"},
 		{[]string{"--stock", filepath.Join(folder, "none.db")}, failed, "there is no stock"},
 		{[]string{"--accept-sure", filepath.Join(folder, "none.jpg")}, failed, "none.jpg: no such file"},

@@ -124,8 +124,7 @@ func (c *composer) tasks(o Order) ([]task, error) {
 	var tasks []task
 	for open := slices.Clone(o.Kinds); len(tasks) < o.Count; {
 		if len(open) == 0 {
-			return nil, fmt.Errorf("only %s can be made of these %d parts at level %d, not %d: ask for fewer, add kinds, or give more parts",
-				countOf(len(tasks), "different question"), len(c.parts), o.Level, o.Count)
+			return nil, tooFew(len(tasks), len(c.parts), o)
 		}
 		for i := 0; i < len(open) && len(tasks) < o.Count; {
 			if t, ok := c.next(open[i]); ok {
@@ -143,6 +142,22 @@ func (c *composer) tasks(o Order) ([]task, error) {
 		tasks[i].number = i + 1
 	}
 	return tasks, nil
+}
+
+// tooFew says that of so many parts fewer questions can be made than are
+// ordered, and what would help.
+func tooFew(questions, parts int, o Order) error {
+	made, of := "no question", fmt.Sprintf("%s at level %d", countOf(parts, "part"), o.Level)
+	var mends []string
+	if questions > 0 {
+		made, of = "only "+countOf(questions, "different question"), fmt.Sprintf("%s, not %d", of, o.Count)
+		mends = append(mends, "ask for fewer")
+	}
+	if len(o.Kinds) < len(Kinds) {
+		mends = append(mends, "add kinds")
+	}
+	mends = append(mends, "give other or more parts")
+	return fmt.Errorf("%s can be made of %s: %s", made, of, strings.Join(mends, ", or "))
 }
 
 func countOf(n int, what string) string {

@@ -120,12 +120,18 @@ func TestTooFewParts(t *testing.T) {
 	o := usual()
 	o.Count, o.Kinds = 3, []sheet.Kind{sheet.ToValue}
 	_, err := sheet.Compose(listed(t, "5K6; 10K", 2), o)
-	assert.ErrorContains(t, err, "only 2 different questions can be made of these 2 parts at level 2, not 3")
+	assert.ErrorContains(t, err, "only 2 different questions can be made of 2 parts at level 2, not 3: ask for fewer, or add kinds, or give other or more parts")
 	o.Kinds = []sheet.Kind{sheet.StandIn}
 	_, err = sheet.Compose(listed(t, "5K6; 10K", 2), o)
-	assert.ErrorContains(t, err, "only 0 different questions")
+	assert.EqualError(t, err, "no question can be made of 2 parts at level 2: add kinds, or give other or more parts")
 	_, err = sheet.Compose(nil, o)
-	assert.ErrorContains(t, err, "these 0 parts")
+	assert.ErrorContains(t, err, "of 0 parts")
+	o.Kinds = sheet.Kinds
+	_, err = sheet.Compose(nil, o)
+	assert.EqualError(t, err, "no question can be made of 0 parts at level 2: give other or more parts", "there are no kinds to add")
+	o.Count = 9
+	_, err = sheet.Compose(listed(t, "5K6", 2), o)
+	assert.EqualError(t, err, "only 3 different questions can be made of 1 part at level 2, not 9: ask for fewer, or give other or more parts")
 }
 
 func TestParseKinds(t *testing.T) {
