@@ -79,7 +79,7 @@ func Compose(parts []Part, o Order) ([]Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := composer{words: w, level: o.Level, parts: parts, dice: rand.New(rand.NewPCG(o.Seed, 1)), bags: map[Kind][]Part{}}
+	c := composer{words: w, level: o.Level, parts: parts, dice: rand.New(rand.NewPCG(o.Seed, 1)), bags: map[Kind][]Part{}, asked: map[Kind][]Part{}}
 	tasks, err := c.tasks(o)
 	if err != nil {
 		return nil, err
@@ -113,6 +113,7 @@ type composer struct {
 	parts []Part
 	dice  *rand.Rand
 	bags  map[Kind][]Part // for each kind the parts not yet asked about
+	asked map[Kind][]Part // and those that are
 }
 
 // tasks makes as many tasks as are ordered, spread over the kinds and sorted
@@ -180,15 +181,27 @@ func (c *composer) bag() []Part {
 }
 
 // next makes the next task of a kind, or reports false if there is none left.
+// It is about a part that no other question tells, as long as there is one.
 func (c *composer) next(kind Kind) (task, bool) {
 	for len(c.bags[kind]) > 0 {
-		first := c.bags[kind][0]
-		c.bags[kind] = c.bags[kind][1:]
+		at := max(0, slices.IndexFunc(c.bags[kind], func(p Part) bool { return !c.told(kind, p) }))
+		first := c.bags[kind][at]
+		c.bags[kind] = slices.Delete(c.bags[kind], at, at+1)
 		if ask, ok := c.about(kind, first); ok {
+			c.asked[kind] = append(c.asked[kind], first)
 			return task{kind: kind, ask: ask}, true
 		}
 	}
 	return task{}, false
+}
+
+// reverse is the kind that shows what another asks for.
+var reverse = map[Kind]Kind{ToValue: ToRings, ToRings: ToValue}
+
+// told reports whether another question shows what a question of a kind about
+// a part would ask for.
+func (c *composer) told(kind Kind, p Part) bool {
+	return slices.ContainsFunc(c.asked[reverse[kind]], func(q Part) bool { return q.Reading.Ohms.Equal(p.Reading.Ohms) })
 }
 
 // about makes a question of a kind about a part, or reports false if the

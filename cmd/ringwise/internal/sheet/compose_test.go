@@ -134,6 +134,26 @@ func TestTooFewParts(t *testing.T) {
 	assert.EqualError(t, err, "only 3 different questions can be made of 1 part at level 2, not 9: ask for fewer, or give other or more parts")
 }
 
+// The value that one question names is not what another asks for, as long as
+// there are parts enough for both.
+func TestQuestionsDoNotTellEachOther(t *testing.T) {
+	o := usual()
+	o.Kinds, o.Count = []sheet.Kind{sheet.ToRings, sheet.ToValue}, 6
+	for o.Seed = range uint64(50) {
+		sheets, err := sheet.Compose(listed(t, "5K6; 10K; 47R; 330R; 1M2; 8K2", 2), o)
+		require.NoError(t, err)
+		values := map[string]bool{}
+		for _, q := range sheets[0].Questions {
+			values[q.Figures[0].Part.Reading.Value()] = true
+		}
+		assert.Len(t, values, 6, "seed %d", o.Seed)
+	}
+	o.Count = 4 // of two parts, each must be asked both ways
+	sheets, err := sheet.Compose(listed(t, "5K6; 10K", 2), o)
+	require.NoError(t, err)
+	assert.Len(t, sheets[0].Questions, 4)
+}
+
 func TestParseKinds(t *testing.T) {
 	kinds, err := sheet.ParseKinds("value, divider")
 	require.NoError(t, err)
