@@ -21,19 +21,16 @@ var layout = template.Must(template.New("sheet").Parse(page))
 
 // A row is one pick: so many of a part for a place.
 type row struct {
-	First     bool // the first of its line, which names the place
-	Rows      int  // how many rows the line has
-	Reference string
-	Wanted    string
-	Count     int
-	Part      string
-	Marking   string
-	Words     string // the value as it is said
-	Letters   string // of the rings (IEC 60757)
-	Names     string // of the rings
-	Where     string
-	How       []string // in which way, and what to make sure of
-	Missing   bool
+	For     []string // the place, and in the first row of a line what it wants
+	Count   int
+	Part    string
+	Marking string
+	Words   string // the value as it is said
+	Letters string // of the rings (IEC 60757)
+	Names   string // of the rings
+	Where   string
+	How     []string // in which way, and what to make sure of
+	Missing bool
 }
 
 // Write writes a plan under a title, as HTML.
@@ -90,13 +87,24 @@ func rowsOf(line network.PlanLine) []row {
 		}
 		rows = append(rows, r)
 	}
-	rows[0].First, rows[0].Rows, rows[0].Reference = true, len(rows), line.Reference
-	rows[0].Wanted = fmt.Sprintf("%d × %s", line.Quantity, line.Need.Value)
+	wanted := fmt.Sprintf("%d × %s", line.Quantity, line.Need.Value)
 	if line.Need.RatedWatts > 0 {
-		rows[0].Wanted += ", " + network.FormatRating(line.Need.RatedWatts)
+		wanted += ", " + network.FormatRating(line.Need.RatedWatts)
 	}
+	place := []string{wanted}
+	if line.Reference != "" {
+		place = []string{line.Reference, wanted}
+	}
+	for i := range rows {
+		rows[i].For = place[:1] // a page may break between any two
+	}
+	rows[0].For = place
 	return rows
 }
+
+// madeFigures is how many figures are shown of what joined parts make, as on the
+// terminal.
+const madeFigures = 4
 
 // howText says in which way parts serve and what to make sure of.
 func howText(s network.Supply) []string {
@@ -105,7 +113,7 @@ func howText(s network.Supply) []string {
 	case network.StandsIn:
 		list = append(list, "stands in: "+network.FormatOff(s.StandIn.ErrorPercent))
 	case network.JoinedUp:
-		list = append(list, fmt.Sprintf("joined: %s, makes %s", s.Combination.Text, s.Combination.Nominal))
+		list = append(list, fmt.Sprintf("joined: %s, makes %s", s.Combination.Text, s.Combination.Nominal.Rounded(madeFigures)))
 	}
 	for _, condition := range s.Conditions {
 		list = append(list, "only if "+condition)

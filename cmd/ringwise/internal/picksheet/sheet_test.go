@@ -48,6 +48,19 @@ func TestSheetSaysWhatToPick(t *testing.T) {
 	}
 }
 
+// A page may break between any two rows, so each names its place; what joined
+// parts make is as exact as on the terminal.
+func TestEveryRowNamesItsPlace(t *testing.T) {
+	page := sheet(t, "reference,value,tolerance,power,quantity,kind\nR7,850,10,1/4,1,ordinary\n,6k6,10,1/4,1,ordinary\n")
+	var places []string
+	for _, cell := range strings.Split(page, `<th scope="row">`)[1:] {
+		place, _, _ := strings.Cut(cell, "</th>")
+		places = append(places, place)
+	}
+	assert.Equal(t, []string{"R7<br>1 × 850 Ω ±10 %, 0.25 W", "R7", "1 × 6.6 kΩ ±10 %, 0.25 W", "1 × 6.6 kΩ ±10 %, 0.25 W"}, places)
+	assert.Contains(t, page, "makes 848.5 Ω")
+}
+
 // Text of the list is shown, never run.
 func TestSheetEscapes(t *testing.T) {
 	page := sheet(t, list)
