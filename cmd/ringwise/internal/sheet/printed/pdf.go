@@ -93,7 +93,7 @@ func (s *setter) lines() paper.Block {
 
 // item is one question: its words, figures, boxes and cautions, and with the
 // answers the way to them. In large print, of which a page holds little, that way
-// is a group of its own, which may go to the next page.
+// is a group of its own, which may go to the next page and so names its question.
 func (s *setter) item(item sheet.Item) [][]paper.Block {
 	small := paper.Space(0.45 * s.Em())
 	points := s.Text(item.Points, paper.Small, s.Width())
@@ -121,11 +121,15 @@ func (s *setter) item(item sheet.Item) [][]paper.Block {
 	for _, row := range paper.Rows(0.6*s.Em(), s.Width(), boxes...) {
 		blocks = append(blocks, row, small)
 	}
+	way := s.doc.Words.Worked + ":"
+	if s.look.Large {
+		way = fmt.Sprintf("%d · %s", item.Number, way)
+	}
 	var worked []paper.Block
 	for i, step := range slices.Concat(item.Steps, item.Remarks) {
 		b := paper.Indent(s.Em(), s.Text(step, paper.Body, s.Width()-s.Em()))
 		if i == 0 {
-			b = paper.Stack(0, s.Text(s.doc.Words.Worked+":", paper.Strong, s.Width()), b)
+			b = paper.Stack(0, s.Text(way, paper.Strong, s.Width()), b)
 		}
 		worked = append(worked, b)
 	}

@@ -356,6 +356,32 @@ func TestLargePrintFillsItsPages(t *testing.T) {
 	}
 }
 
+// In large print the way to an answer may stand on the page after it, and names
+// its question.
+func TestLargeAnswersNameTheirQuestion(t *testing.T) {
+	parts, err := sheet.ParseValues("E12; 4K99F", 2)
+	require.NoError(t, err)
+	sheets, err := sheet.Compose(parts, sheet.Order{Title: "Radio club", Kinds: sheet.Kinds, Level: 2, Count: 7, Variants: 1, Seed: 5, Language: "en"})
+	require.NoError(t, err)
+	doc, err := sheet.Answers(sheets[0])
+	require.NoError(t, err)
+	var b bytes.Buffer
+	_, err = PDF(&b, doc, Look{Large: true}, paper.A4)
+	require.NoError(t, err)
+	var words []string
+	for _, p := range pagesOf(t, b.Bytes()) {
+		for _, w := range p.Words {
+			words = append(words, w.Text)
+		}
+	}
+	found := regexp.MustCompile(`(\d+) · How to get there:`).FindAllStringSubmatch(strings.Join(words, " "), -1)
+	var numbers []string
+	for _, f := range found {
+		numbers = append(numbers, f[1])
+	}
+	assert.Equal(t, []string{"1", "2", "3", "4", "5", "6", "7"}, numbers)
+}
+
 // What the font cannot show is refused by name, never left out.
 func TestUnprintableTitle(t *testing.T) {
 	doc := documents(t, 1, 4, 1)[0]
