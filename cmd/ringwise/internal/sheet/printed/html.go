@@ -50,6 +50,10 @@ func figure(doc sheet.Document, look Look, f sheet.Figure) (template.HTML, error
 	return img, nil
 }
 
+// lettersWidth is how wide a ring's two letters are set, in heights of their type:
+// a browser's own bold font may have them wider than their tab.
+const lettersWidth = 1.4
+
 // drawing is shapes as SVG.
 func drawing(attributes string, height float64, shapes []strip.Shape) template.HTML {
 	var b strings.Builder
@@ -57,8 +61,8 @@ func drawing(attributes string, height float64, shapes []strip.Shape) template.H
 	for _, shape := range shapes {
 		if shape.Text != "" {
 			p := shape.Points[0]
-			fmt.Fprintf(&b, `<text x="%.2f" y="%.2f" font-size="%g" font-weight="bold" text-anchor="middle">%s</text>`,
-				p.X, p.Y+0.36*shape.Size, shape.Size, shape.Text)
+			fmt.Fprintf(&b, `<text x="%.2f" y="%.2f" font-size="%g" font-weight="bold" text-anchor="middle" textLength="%.2f" lengthAdjust="spacingAndGlyphs">%s</text>`,
+				p.X, p.Y+0.36*shape.Size, shape.Size, lettersWidth*shape.Size, shape.Text)
 			continue
 		}
 		var points []string

@@ -24,6 +24,7 @@ import (
 	"ringwise/cmd/ringwise/internal/sheet"
 	"ringwise/cmd/ringwise/internal/sheet/axetest"
 	"ringwise/cmd/ringwise/internal/sheet/paper"
+	"ringwise/cmd/ringwise/internal/sheet/strip"
 	"ringwise/decode"
 )
 
@@ -284,6 +285,22 @@ func TestHTMLHoldsEveryWord(t *testing.T) {
 			assert.Equal(t, pictures, strings.Count(page, `<img alt="`)+strings.Count(page, `<svg role="img" aria-label="`))
 		}
 	}
+}
+
+// Whatever font a browser has, the letters of a ring stay within their tab.
+func TestHTMLLettersFitTheirTabs(t *testing.T) {
+	shapes := strip.Draw([]decode.Colour{decode.White, decode.White, decode.Black, decode.Gold}, strip.Style{})
+	letters := 0
+	for i, s := range shapes {
+		if s.Text != "" {
+			letters++
+			tab := shapes[i-1].Points
+			assert.Less(t, lettersWidth*s.Size, tab[1].X-tab[0].X)
+		}
+	}
+	assert.Equal(t, 4, letters)
+	page := string(drawing("", strip.Height, shapes))
+	assert.Equal(t, letters, strings.Count(page, `textLength="6.44" lengthAdjust="spacingAndGlyphs"`), page)
 }
 
 // Every page passes axe-core, in every look.
