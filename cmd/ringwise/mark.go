@@ -24,8 +24,9 @@ const markHelp = `usage: ringwise mark ANSWERS.csv [--sheet CODE] [--keys FOLDER
 
 Marks the answers to a sheet that ringwise sheet made. ANSWERS.csv has a row for
 each learner: a column name, one for each box, such as 1a, and one for the
-sheet's code where a class had several variants. CODE-typed.csv is such a table
-to fill in; a spreadsheet can save it with commas, semicolons or tabs.
+sheet's code where a class had several variants; it then has a column for every
+box of any of them. CODE-typed.csv is such a table to fill in; a spreadsheet can
+save it as CSV in UTF-8, with commas, semicolons or tabs.
 
 A box is one point. Values may be written in any way that ringwise reads: 5600,
 5.6 kΩ, 5K6. Wrong answers are looked at for the usual slips: read from the

@@ -227,7 +227,7 @@ func TestMarkRefuses(t *testing.T) {
 		{[]string{table, "--sheet", "QQQQQQ"}, failed, "there is no key to sheet QQQQQQ"},
 		{[]string{table, "--sheet", "short"}, failed, "is no sheet's code"},
 		{[]string{table, "--sheet", sheetCode, "--keys", t.TempDir()}, failed, "there is no key to sheet"},
-		{[]string{table, "--sheet", sheetCode}, failed, "class.csv: line 1, column 4: the column 1c is missing"},
+		{[]string{table, "--sheet", sheetCode}, failed, " has: add 1c 1d 1e"},
 	} {
 		code, out, errs := ringwise(append([]string{"mark"}, c.args...)...)
 		assert.Equal(t, c.code, code, "%q: %s", c.args, errs)

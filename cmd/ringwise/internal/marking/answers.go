@@ -187,12 +187,16 @@ func (t *table) learner(row []string, keys map[string]sheet.Key, find func(strin
 		keys[code] = key
 	}
 	l.Key = key
+	var missing []string
 	for _, b := range key.Boxes() {
 		text, at := cell(b.Name)
 		if at < 0 {
-			return l, fmt.Errorf("line 1, column %d: the column %s is missing, which sheet %s has (%s)", len(t.header)+1, b.Name, key.Sheet, b.Label)
+			missing = append(missing, b.Name)
 		}
 		l.Answers[b.Name] = text
+	}
+	if missing != nil {
+		return l, fmt.Errorf("line 1, column %d: columns are missing that sheet %s has: add %s", len(t.header)+1, key.Sheet, strings.Join(missing, " "))
 	}
 	for i, name := range t.header {
 		_, has := l.Answers[name]

@@ -237,7 +237,7 @@ func TestWrongTablesNameTheirPlace(t *testing.T) {
 		{head + "Zo\xeb," + code + ",,1.2 k?,,,,\n", "line 2: this is no table in UTF-8"}, // as a spreadsheet saves it in Latin 1
 		{"\xff\xfen\x00a\x00m\x00e\x00", "line 1: this is no table in UTF-8"},             // and in UTF-16
 		{head + "Ada," + code + ",\"x,,,,,\n", "line 2, column"},
-		{"name,sheet,1a,1b,1c,1d,1e\nAda," + code + ",,,,,\n", "line 1, column 8: the column 1f is missing, which sheet " + code + " has (in letters and digits)"},
+		{"name,sheet,1a,1b,1d,1e\nAda," + code + ",,,,\n", "line 1, column 7: columns are missing that sheet " + code + " has: add 1c 1f"},
 		{"name,sheet,1a,1b,1c,1d,1e,1f,7z\nAda," + code + ",,,,,,,\n", `line 1, column 9: no box of sheet ` + code + ` is called "7z": its boxes are 1a 1b 1c 1d 1e 1f`},
 		{"name,sheet,1a,1b,1c,1d,1e,1f,7z\nAda," + code + ",,,,,,,9\n", `line 2, column 9: sheet ` + code + ` has no box "7z"`},
 		{strings.Repeat("x", 9<<20), "larger than 8 MB"},
