@@ -40,16 +40,28 @@ func variants(a, b sheet.Key) bool {
 	if a.Seed != b.Seed || a.Level != b.Level || len(a.Questions) != len(b.Questions) {
 		return false
 	}
-	kinds := map[int]sheet.Kind{}
+	asked := map[int]string{}
 	for _, q := range a.Questions {
-		kinds[q.First] = q.Kind
+		asked[q.First] = substance(q)
 	}
 	for _, q := range b.Questions {
-		if kinds[q.First] != q.Kind {
+		if asked[q.First] != substance(q) {
 			return false
 		}
 	}
 	return true
+}
+
+// substance is what a question has in every variant: its kind and its answers,
+// but for letters of figures, whose order differs.
+func substance(q sheet.KeyQuestion) string {
+	text := string(q.Kind)
+	for _, b := range q.Boxes {
+		if b.Form != sheet.FormLetters {
+			text += "\n" + b.Want
+		}
+	}
+	return text
 }
 
 // markQuestion marks the boxes of a question. Where the tolerance alone is

@@ -346,8 +346,11 @@ func TestMiddle(t *testing.T) {
 func TestSheetsOfOtherOrdersAreNotMixed(t *testing.T) {
 	a := keys(t, "E12", sheet.Order{Kinds: sheet.Kinds, Level: 2, Count: 7, Variants: 1, Seed: 1})[0]
 	b := keys(t, "E12", sheet.Order{Kinds: sheet.Kinds, Level: 2, Count: 7, Variants: 1, Seed: 2})[0]
-	_, err := MarkAll([]Learner{{Name: "Ada", Key: a}, {Name: "Bela", Key: b}})
-	assert.ErrorContains(t, err, "are not variants of one another")
+	same := keys(t, "E24", sheet.Order{Kinds: sheet.Kinds, Level: 2, Count: 7, Variants: 1, Seed: 1})[0]
+	for _, other := range []sheet.Key{b, same} { // of another seed, and of other parts with the same
+		_, err := MarkAll([]Learner{{Name: "Ada", Key: a}, {Name: "Bela", Key: other}})
+		assert.ErrorContains(t, err, "are not variants of one another")
+	}
 }
 
 // The summary fits one page, however many questions there are.
