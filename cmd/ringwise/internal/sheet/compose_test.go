@@ -324,12 +324,19 @@ func TestParseValues(t *testing.T) {
 	parts, err := sheet.ParseValues("E12 E24", 2)
 	require.NoError(t, err)
 	assert.Len(t, parts, 5*12+5*24)
+	for list, want := range map[string]int{"10k,22k": 2, "E12,5K6": 61, "4K7,10K ±1 %, R47": 3, "4,7k": 1, "10k ±0,5 %": 1, "0,47 Ω": 1} {
+		parts, err := sheet.ParseValues(list, 2)
+		require.NoError(t, err, list)
+		assert.Len(t, parts, want, list)
+	}
 
 	for _, c := range []struct{ list, want string }{
 		{"", "there is no value"},
 		{"# nothing\n", "there is no value"},
 		{"5K6\nlots\n", `line 2: the value "lots" cannot be read`},
 		{"100 220 470", `line 1: "100 220 470" may be one value or several: part values by ;`},
+		{"4,700", `line 1: the value "4,700" cannot be read: the comma may part thousands`},
+		{"10,22k,47k", `line 1: the value "10,22k,47k" cannot be read`},
 		{"1234567", "line 1: 1.234567 MΩ has 7 figures"},
 		{"5K6 ±3 %", "line 1: no ring stands for ±3 %"},
 		{strings.Repeat("E192\n", 3), "line 3: these are more than 2000 values"},

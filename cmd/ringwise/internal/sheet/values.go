@@ -3,7 +3,9 @@ package sheet
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 
@@ -19,8 +21,8 @@ var usualTolerance = decimal.New(5, 0)
 const mostValues = 2000
 
 // ParseValues makes parts to be drawn from a list of values: one a line, or
-// parted by semicolons, commas with a space behind, or, where each is one
-// word, spaces. A value may have a tolerance, "5.6 kΩ ±5 %" or "5K6J"; without
+// parted by semicolons, commas with a space behind, commas where each value has
+// its letter, as in 10k,22k, or, where each is one word, spaces. A value may have a tolerance, "5.6 kΩ ±5 %" or "5K6J"; without
 // one ±5 % is taken. The name of a series, such as E12, stands for its values
 // from 10 Ω to below 1 MΩ. What follows # in a line is left out. Values are
 // written with the usual count of rings, or with fewer where the level asks
@@ -54,12 +56,15 @@ func ParseValues(text string, level int) ([]Part, error) {
 var partedBy = regexp.MustCompile(`;|,\s+`)
 
 // entries parts a line into values. An entry that is no value may be several,
-// parted by spaces.
+// parted by spaces or by commas.
 func entries(line string) ([]string, error) {
 	var list []string
 	for _, entry := range partedBy.Split(line, -1) {
 		entry = strings.TrimSpace(entry)
 		words := strings.Fields(entry)
+		if listed := strings.Split(entry, ","); len(listed) > 1 && eachHasLetter(listed) {
+			words = listed
+		}
 		several := len(words) > 1 && eachIsOne(words)
 		_, _, err := parseValue(entry)
 		switch {
@@ -73,6 +78,12 @@ func entries(line string) ([]string, error) {
 		}
 	}
 	return list, nil
+}
+
+// eachHasLetter reports whether no text is a bare number: then the commas between
+// them are no decimal ones.
+func eachHasLetter(list []string) bool {
+	return !slices.ContainsFunc(list, func(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) })
 }
 
 func eachIsOne(words []string) bool {
