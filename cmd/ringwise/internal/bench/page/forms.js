@@ -2,7 +2,7 @@
 
 import { $, el, text, sentenceOf } from './dom.js';
 import { state, hold, next, changed, ask } from './state.js';
-import { say, speak } from './voice.js';
+import { say } from './voice.js';
 
 // basisField asks on what a fact stands.
 function basisField(name, label) {
@@ -114,7 +114,6 @@ export function setUp(afterwards) {
       afterwards();
     } catch (error) {
       text(form.querySelector('.error'), error.message);
-      speak(error.message);
       askDespite(error.field === 'despite');
     }
   };

@@ -50,6 +50,7 @@ const told = [
   ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
   ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'], ['J', 'use it: what it is good for'],
   ['.', 'this spot is white: point at one by arrows, Enter keeps it'], [',', 'mark a missed body: point at its two ends'], ['=', 'the values shown, in rings, letters and words'],
+  ['Escape', 'close a message'],
   ['Z, or Ctrl+Z anywhere', 'undo'], ['Shift+Z, or Ctrl+Y anywhere', 'redo: do again what was undone'], ['Q, anywhere', 'say again'], ['B, anywhere', 'say how the session goes: counts and pace'], ['?, anywhere', 'these keys'],
 ];
 
@@ -79,6 +80,10 @@ export function setUp() {
     e.preventDefault();
     if (key === 'y' || e.shiftKey) redo();
     else undo();
+  });
+  document.addEventListener('keydown', (e) => {
+    if (e.key !== 'Escape' || e.isComposing || e.defaultPrevented || document.querySelector('dialog[open]')) return;
+    if (!$('alert').hidden) $('alert').querySelector('button').click();
   });
   document.addEventListener('keydown', (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || inField(e.target)) return;

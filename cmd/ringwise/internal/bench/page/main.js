@@ -48,6 +48,14 @@ function session() {
   text($('save-unsaved'), `Not in the stock yet: ${s.unsaved} confirmed. Save them for ringwise stock import`);
 }
 
+// makeRoom keeps what has the focus beside the warnings, which stay in view, not
+// below them (WCAG 2.2, 2.4.11).
+function makeRoom() {
+  document.documentElement.style.scrollPaddingTop = `${$('warnings').offsetHeight}px`;
+  const held = document.activeElement;
+  if (held !== document.body) held.scrollIntoView({ block: 'nearest' });
+}
+
 onChange(() => {
   if (!state.bench) return;
   sheet.show();
@@ -80,6 +88,7 @@ use.setUp();
 find.setUp();
 lesson.setUp();
 values.setUp();
+new ResizeObserver(makeRoom).observe($('warnings'));
 window.addEventListener('hashchange', view);
 view();
 listen(intake.heard, phone.refresh);

@@ -141,14 +141,19 @@ export async function ask(path, body, method = 'POST') {
 const errorOf = (path, error) => (path.startsWith('/photos?') ? error : sentenceOf(error));
 
 // complain shows an error where all of the page's errors are shown; nothing
-// takes it away.
+// takes it away. Who closes it there goes on where the error came.
 export function complain(error) {
   const alert = $('alert');
+  const from = document.activeElement;
   alert.hidden = !error;
   text(alert, '');
   if (error) {
     const close = el('button', { type: 'button' }, 'Close');
-    close.onclick = () => complain('');
+    close.onclick = () => {
+      const inside = alert.contains(document.activeElement);
+      complain('');
+      if (inside) (from.isConnected ? from : $('hand')).focus();
+    };
     alert.replaceChildren(el('span', {}, error), close);
   }
 }

@@ -19,7 +19,7 @@ export function say(words, besides = '') {
 
 // speak says aloud what a screen reader hears by other means.
 export function speak(words) {
-  if (!aloud || !('speechSynthesis' in window)) return;
+  if (!words || !aloud || !('speechSynthesis' in window)) return;
   speechSynthesis.cancel();
   const utterance = new SpeechSynthesisUtterance(words);
   utterance.lang = 'en';
@@ -28,8 +28,17 @@ export function speak(words) {
 
 export const again = () => { $('said').textContent = ''; requestAnimationFrame(() => say(...last)); };
 
+// alarm speaks the errors and warnings that are shown anew.
+function alarm(changes) {
+  for (const place of new Set(changes.map((change) => change.target))) {
+    if (!place.hidden) speak((place.querySelector('span') || place).textContent);
+  }
+}
+
 // setUp connects the switch.
 export function setUp() {
+  const alarms = new MutationObserver(alarm);
+  for (const place of document.querySelectorAll('[role=alert], #lost')) alarms.observe(place, { childList: true, attributeFilter: ['hidden'] });
   const button = $('voice');
   const show = () => {
     button.setAttribute('aria-pressed', aloud);
