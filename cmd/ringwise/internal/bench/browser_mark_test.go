@@ -206,7 +206,7 @@ func TestLateEnter(t *testing.T) {
 	w.focusHand()
 	w.run(chromedp.Evaluate[chromedp.Void](strings.Replace(late, "TITLE", "Part 2 of 5", 1)))
 	w.confirm()
-	w.untilSays("#said", "Not confirmed: this part has only just come. Part 2 of 5: forty-seven kilo-ohm")
+	w.untilSays("#said", "Not confirmed: this part has only just come or changed. Part 2 of 5: forty-seven kilo-ohm")
 	assert.Equal(t, []string{"5.6 kΩ ±5 %"}, r.inStock(t))
 	w.confirm()
 	w.untilSays("#hand-title", "Part 3 of 5")
@@ -216,6 +216,6 @@ func TestLateEnter(t *testing.T) {
 	w.run(chromedp.Evaluate[chromedp.Void](strings.Replace(late, "TITLE", "Part 3 of 5", 1)))
 	_, _, err := r.tray.changeNow(3, change{Do: "colour", Ring: 0, Colour: "red"})
 	require.NoError(t, err)
-	w.untilSays("#said", "Not confirmed: this part has only just come. Part 3 of 5")
+	w.untilSays("#said", "Not confirmed: this part has only just come or changed. Part 3 of 5")
 	assert.Len(t, r.inStock(t), 2)
 }

@@ -62,8 +62,9 @@ function goOn(said) {
   say(`${said} ${sentence()}`);
 }
 
-// A part that came or changed by itself cannot be confirmed at once: a key that
-// was meant for what was there before may come late.
+// A part that came or changed by itself cannot be confirmed at once, nor one that
+// was weighed by the meter: a key that was meant for what was there before may come
+// late.
 const grace = 400; // milliseconds
 let coming = 0;
 let seen = ''; // the part in hand that was shown last, and its version
@@ -85,7 +86,7 @@ let confirming = false; // a key that is held down confirms one part
 export async function confirm() {
   const p = part();
   if (!p || p.status === 'stocked' || confirming) return;
-  if ('fresh' in $('hand').dataset) return say(`Not confirmed: this part has only just come. ${sentence()}`);
+  if ('fresh' in $('hand').dataset) return say(`Not confirmed: this part has only just come or changed. ${sentence()}`);
   const bin = binWords(reading(p));
   confirming = true;
   const told = await change('confirm').finally(() => { confirming = false; });
@@ -244,8 +245,8 @@ async function weigh() {
   const p = part();
   try {
     const told = await ask(`/photos/${state.photo}/${p.number}`, { do: 'meter', version: p.version, meter, inCircuit: circuit === 'in' });
-    chosen = true;
     if (told.photo) learn(told.photo);
+    focusRing();
     say([`${told.what}: ${part().spoken}.`, ...meterNotes(part())].join(' '));
   } catch (error) {
     text($('meter-error'), error.message);

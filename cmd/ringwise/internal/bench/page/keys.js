@@ -4,7 +4,7 @@
 
 import { $, el, inField } from './dom.js';
 import { state, part, colour } from './state.js';
-import { confirm, undo, redo, step, doings, setColour, take, walk, tell } from './hand.js';
+import { confirm, undo, redo, step, doings, setColour, take, walk, tell, focusRing } from './hand.js';
 import { again } from './voice.js';
 import { pointWhite } from './light.js';
 import { mark } from './mark.js';
@@ -50,7 +50,7 @@ const told = [
   ['C', "leave this ring's colour to what was seen"], ['A', 'start this part afresh'], ['M', "type the meter's reading"],
   ['X', 'not a resistor'], ['T', "can't tell"], ['L', 'skip, for later'], ['H', 'enter it by hand'], ['J', 'use it: what it is good for'],
   ['.', 'this spot is white: point at one by arrows, Enter keeps it'], [',', 'mark a missed body: point at its two ends'], ['=', 'the values shown, in rings, letters and words'],
-  ['Escape', 'close a message'],
+  ['Escape', 'close a message; back to the rings from a field'],
   ['Z, or Ctrl+Z anywhere', 'undo'], ['Shift+Z, or Ctrl+Y anywhere', 'redo: do again what was undone'], ['Q, anywhere', 'say again'], ['B, anywhere', 'say how the session goes: counts and pace'], ['?, anywhere', 'these keys'],
 ];
 
@@ -84,6 +84,7 @@ export function setUp() {
   document.addEventListener('keydown', (e) => {
     if (e.key !== 'Escape' || e.isComposing || e.defaultPrevented || document.querySelector('dialog[open]')) return;
     if (!$('alert').hidden) $('alert').querySelector('button').click();
+    else if ($('hand').contains(e.target) && inField(e.target)) focusRing();
   });
   document.addEventListener('keydown', (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.isComposing || inField(e.target)) return;
