@@ -288,7 +288,7 @@ func TestFocus(t *testing.T) {
 		require.NoError(t, err)
 	}
 	r.tray.undoLast(t) // so that there is something to undo and to do again
-	w.until(`!document.querySelector('#redo').disabled`)
+	w.until(`document.querySelector('#redo').ariaDisabled === 'false'`)
 	w.run(chromedp.Evaluate[chromedp.Void](`document.activeElement.blur(); scrollTo(0, 0)`))
 	reached := map[string]bool{}
 	for range 90 {

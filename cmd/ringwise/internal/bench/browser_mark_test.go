@@ -166,7 +166,7 @@ func TestRedoOnPage(t *testing.T) {
 	r.drawn(t)
 	w := r.open(t, 1280, 900)
 	w.untilSays("#value", "5.6 kΩ")
-	w.until(`document.querySelector('#redo').disabled`)
+	w.until(`document.querySelector('#redo').ariaDisabled === 'true'`)
 	w.focusHand()
 	w.press("r")
 	w.untilSays("#value", "2.6 kΩ")
@@ -186,7 +186,7 @@ func TestRedoOnPage(t *testing.T) {
 	w.untilSays("#said", "Done again: part 1: confirmed 2.6 kΩ")
 	w.untilSays("#session", "1 confirmed")
 	assert.Equal(t, []string{"2.6 kΩ ±5 %"}, r.inStock(t))
-	w.until(`document.querySelector('#redo').disabled`)
+	w.until(`document.querySelector('#redo').ariaDisabled === 'true'`)
 }
 
 // An Enter that comes late, when the next part has only just come by itself,

@@ -75,15 +75,17 @@ export function list() {
   const parts = found.reduce((sum, b) => sum + b.count, 0);
   text($('bins-count'), state.bins.length === 0 ? 'Nothing is in the stock yet. Confirm a part, or enter one by hand.'
     : `${found.length} of ${state.bins.length} bins, ${parts} ${parts === 1 ? 'part' : 'parts'}`);
-  each($('cabinet'), found, () => el('li', {}, el('details', {}, el('summary'), el('ul', { class: 'entries' }))), (item, bin) => {
+  const cabinet = $('cabinet');
+  const at = [...cabinet.children].findIndex((item) => item.contains(document.activeElement));
+  each(cabinet, found, () => el('li', {}, el('details', {}, el('summary'), el('ul', { class: 'entries' }))), (item, bin) => {
     const [summary, entries] = item.firstElementChild.children;
-    if (item.dataset.key !== bin.key) item.firstElementChild.open = false;
-    item.dataset.key = bin.key;
     summary.replaceChildren(el('span', { class: 'plate' }, bin.marking), el('span', { class: 'what' }, bin.name),
       el('span', { class: 'letters' }, bin.rings.map((r) => colour(r).letters).join(' ')),
       el('span', { class: 'count' }, `${bin.count} ${bin.count === 1 ? 'part' : 'parts'}`));
-    each(entries, bin.entries, newEntry, showEntry);
-  });
+    each(entries, bin.entries, newEntry, showEntry, (e) => e.id);
+  }, (bin) => bin.key);
+  // Where what had the focus is gone, no key must act on what comes in its place.
+  if (at >= 0 && !cabinet.contains(document.activeElement)) (cabinet.children[Math.min(at, found.length - 1)]?.firstElementChild.firstElementChild || $('find')).focus();
 }
 
 function newEntry() {

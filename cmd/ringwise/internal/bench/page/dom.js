@@ -46,13 +46,28 @@ export const inField = (target) => target.closest('input:not([type=radio]):not([
 // sentenceOf starts words with a capital and ends them with a full stop.
 export const sentenceOf = (words) => words && words[0].toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? '' : '.');
 
+// hide hides an element, or shows it. The focus is not lost with it but goes on at
+// another.
+export function hide(element, hidden, other) {
+  const held = hidden && element.contains(document.activeElement);
+  element.hidden = hidden;
+  if (held) other.focus();
+}
+
 // each makes container hold one child for each item. Children stay in place and
-// are brought up to date, so that the focus is not lost.
-export function each(container, items, make, update) {
-  while (container.children.length > items.length) container.lastElementChild.remove();
+// are brought up to date, so that the focus is not lost. With a key, a child stays
+// with its item when others come or go before it.
+export function each(container, items, make, update, key = (_, i) => i) {
+  const keys = items.map((item, i) => String(key(item, i)));
+  for (const child of [...container.children]) if (!keys.includes(child.dataset.item)) child.remove();
   items.forEach((item, i) => {
-    if (i >= container.children.length) container.append(make(item, i));
-    update(container.children[i], item, i);
+    let child = container.children[i];
+    if (child?.dataset.item !== keys[i]) {
+      child = [...container.children].find((c) => c.dataset.item === keys[i]) || make(item, i);
+      child.dataset.item = keys[i];
+      container.insertBefore(child, container.children[i] || null);
+    }
+    update(child, item, i);
   });
 }
 

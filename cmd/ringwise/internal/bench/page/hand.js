@@ -1,6 +1,6 @@
 // The part in hand: its strip, its rings and what it is taken for.
 
-import { $, el, svg, set, text, each, keyed, sentenceOf } from './dom.js';
+import { $, el, svg, set, text, hide, each, keyed, sentenceOf } from './dom.js';
 import { state, photo, photos, part, reading, colour, hold, next, learn, whole, changed, ask, complain } from './state.js';
 import { say, speak } from './voice.js';
 import { openByHand, fillFacts, readFacts } from './forms.js';
@@ -38,7 +38,7 @@ export function pick(photoID, number, byItself = false) {
 // sentence says where the part is and what it is taken for.
 function sentence() {
   const p = part();
-  if (!p) return photos().length ? allDone() : '';
+  if (!p) return photo() ? `No parts on ${photo().name}.` : '';
   return `Part ${p.number} of ${photo().parts.length}: ${p.spoken}${binWords(reading()) ? '; ' + binWords(reading()) : ''}.`;
 }
 
@@ -111,7 +111,7 @@ function goBack(way, words) {
 
 async function goBackOnce(way, words) {
   const which = state.bench?.session[way];
-  if (!which) return;
+  if (!which) return say(`There is nothing to ${way}.`);
   try {
     const told = await ask(`/${way}`, { [way]: which });
     if (state.bench.session[way] === which) state.bench.session = told.session; // else what was sent to all windows came first
@@ -261,12 +261,11 @@ let shown = ''; // what the fields of the forms show
 export function show() {
   const p = part();
   notice(p);
-  $('hand').hidden = !p;
+  hide($('hand'), !p, $('choose'));
   const session = state.bench?.session;
   for (const [way, word, key] of [['undo', 'Undo', 'z'], ['redo', 'Redo', 'Shift+Z']]) {
-    $(way).disabled = !session?.[way];
     keyed($(way), word, key);
-    set($(way), { title: session?.[way] ? `${word}: ${session[`${way}What`]}` : null });
+    set($(way), { 'aria-disabled': !session?.[way], title: session?.[way] ? `${word}: ${session[`${way}What`]}` : null });
   }
   if (!p) return;
   const status = p.status === 'open' ? '' : p.status === 'stocked' ? ': confirmed' : `: ${p.status}`;

@@ -1,7 +1,7 @@
 // Photos come in: dropped, pasted, chosen, or taken with the camera.
 
 import { $, el, text, inField } from './dom.js';
-import { state, photos, part, next, ask, complain } from './state.js';
+import { state, photos, part, next, firstOf, ask, complain } from './state.js';
 import { say } from './voice.js';
 import { pick } from './hand.js';
 import { count } from './sheet.js';
@@ -70,7 +70,7 @@ async function pickFirst(id, before) {
     const p = photos().find((q) => q.id === id);
     if (p) {
       if (!isFree(before)) return false;
-      pick(id, (p.parts.find((q) => q.status === 'open') || p.parts[0]).number, true);
+      pick(id, firstOf(p), true);
       return true;
     }
     await new Promise((done) => setTimeout(done, 100));

@@ -1,7 +1,8 @@
 // The photo with every body outlined and numbered.
 
-import { $, el, svg, set, text, each } from './dom.js';
-import { state, photo, photos, hold, changed, ask, complain } from './state.js';
+import { $, el, svg, set, text, hide, each } from './dom.js';
+import { state, photo, photos, firstOf, ask, complain } from './state.js';
+import { say } from './voice.js';
 
 const marks = { open: '', stocked: '✓', 'not a resistor': '✕', "can't tell": '?', skipped: '…' };
 const words = { open: 'open', stocked: 'confirmed', 'not a resistor': 'not a resistor', "can't tell": "can't tell", skipped: 'skipped' };
@@ -14,8 +15,11 @@ function title(p) {
 
 export function setUp(pick) {
   $('clear').onclick = async () => {
+    const { id, name } = photo();
     try {
-      await ask(`/photos/${state.photo}`, {}, 'DELETE');
+      await ask(`/photos/${id}`, {}, 'DELETE');
+      complain('');
+      say(`${name} is cleared away. Undo lays it back.`);
     } catch (error) {
       complain(error.message);
     }
@@ -33,8 +37,8 @@ export function setUp(pick) {
   $('photos').onclick = (e) => {
     const button = e.target.closest('button');
     if (!button) return;
-    hold(Number(button.dataset.photo), 0);
-    changed('bench');
+    const id = Number(button.dataset.photo);
+    pick(id, firstOf(photos().find((p) => p.id === id)));
   };
   new ResizeObserver(() => placePlates()).observe($('plates'));
 }
@@ -50,7 +54,7 @@ export function show() {
   });
 
   const p = photo();
-  document.querySelector('.sheet').hidden = !p;
+  hide(document.querySelector('.sheet'), !p, $('choose'));
   if (!p) return;
   text($('sheet-title'), p.name);
   set($('photo'), { src: `/photos/${p.id}`, width: p.width, height: p.height, alt: `The photo ${p.name}, ${count(p.parts.length)} found` });

@@ -27,16 +27,16 @@ export function hold(photoID, number) {
   sessionStorage.setItem('hand', JSON.stringify([photoID, number]));
 }
 
+// firstOf is the number of the part of a photo to begin with, 0 if it has none.
+export const firstOf = (p) => (p.parts.find((q) => q.status === 'open') || p.parts[0])?.number || 0;
+
 // settle makes sure that what is in hand is there.
 function settle() {
   if (!photo()) {
     const first = photos().find((p) => p.parts.some((q) => q.status === 'open')) || photos()[0];
     hold(first?.id || 0, 0);
   }
-  if (photo() && !part()) {
-    const first = photo().parts.find((p) => p.status === 'open') || photo().parts[0];
-    hold(state.photo, first?.number || 0);
-  }
+  if (photo() && !part()) hold(state.photo, firstOf(photo()));
   const rings = part()?.rings.length || 0;
   state.ring = Math.max(0, Math.min(state.ring, rings - 1));
 }
