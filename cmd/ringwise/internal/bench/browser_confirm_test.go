@@ -273,6 +273,24 @@ func TestKeysAnywhere(t *testing.T) {
 	listed("in a dialog")
 	assert.True(t, value[bool](w, `document.querySelector('#values-dialog').open`), "the dialog below stays")
 	w.press(kb.Escape)
+	w.until(`!document.querySelector('#values-dialog').open`)
+	for _, c := range []struct{ key, dialog, said string }{
+		{"?", "#keys-dialog", "0 confirmed"},
+		{"=", "#values-dialog", "0 confirmed"},
+	} {
+		w.focusHand()
+		w.press(c.key)
+		w.until(`document.querySelector('` + c.dialog + `').open`)
+		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('` + c.dialog + `').scrollTo(0, 9999)`))
+		w.press("b")
+		w.untilSays(c.dialog+" .heard", c.said)
+		assert.Empty(t, w.inSight(c.dialog+" .heard"), "what lies behind a dialog is neither seen nor heard")
+		w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('` + c.dialog + ` .heard').textContent = ''`))
+		w.press("q")
+		w.untilSays(c.dialog+" .heard", c.said)
+		w.press(kb.Escape)
+		w.until(`document.querySelector('` + c.dialog + ` .heard').textContent === ''`)
+	}
 	w.click("#to-use")
 	w.fill("power", "at", "12 V")
 	w.untilSays("#said", "25.71 mW of heat")

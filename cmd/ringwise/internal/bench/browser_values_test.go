@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/chromedp/chromedp/kb"
@@ -22,7 +23,8 @@ func TestValuesByKeys(t *testing.T) {
 	for _, want := range []string{"5K6J", "GN", "green", "BU", "RD", "GD", "gold", "five point six kilo-ohm, plus or minus five percent"} {
 		assert.Contains(t, first, want)
 	}
-	w.untilSays("#said", "5K6J: green blue red gold; five point six kilo-ohm")
+	w.untilSays("#values-dialog .heard", "5K6J: green blue red gold; five point six kilo-ohm")
+	assert.Equal(t, fmt.Sprintf("%d values.", value[int](w, `document.querySelectorAll("#values-list > li").length`)), value[string](w, `document.querySelector("#values-dialog .heard").firstChild.data`), "the rest stands below for those who read")
 	w.picture("values")
 	w.press(kb.Escape)
 	w.until(`!document.querySelector('#values-dialog').open && document.activeElement.closest('#hand')`)

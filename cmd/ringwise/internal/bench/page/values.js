@@ -1,7 +1,7 @@
 // Every value on the page can be read as a marking, as rings, in letters and in
 // words: of an answer, or of all that is shown.
 
-import { $, el, set, text } from './dom.js';
+import { $, el, set } from './dom.js';
 import { ask, complain, colour } from './state.js';
 import { say } from './voice.js';
 
@@ -36,10 +36,11 @@ export async function open(of = null) {
       el('div', {}, el('dt', {}, 'Marking'), el('dd', {}, el('b', {}, v.rkm))),
       el('div', {}, el('dt', {}, 'Rings'), el('dd', {}, v.rings.length ? el('ol', { class: 'row-of-rings' }, ...v.rings.map(ring)) : 'No row of rings writes it.')),
       el('div', {}, el('dt', {}, 'In words'), el('dd', {}, v.spoken))))));
-  text($('values-none'), told.values.length ? '' : 'No value is shown here.');
   $('values-dialog').showModal();
   $('values-dialog').scrollTop = 0;
-  say(told.values.length ? told.values.slice(0, 3).map((v) => `${v.rkm}: ${[v.rings.join(' '), v.spoken].filter(Boolean).join('; ')}.`).join(' ') : 'No value is shown here.');
+  const n = told.values.length;
+  say(n === 0 ? 'No value is shown here.' : n === 1 ? '1 value.' : `${n} values.`,
+    told.values.slice(0, 3).map((v) => `${v.rkm}: ${[v.rings.join(' '), v.spoken].filter(Boolean).join('; ')}.`).join(' '));
 }
 
 // button offers the forms of the values in a part of the page.

@@ -10,12 +10,17 @@ let last = [];
 export function say(words, besides = '') {
   if (!words) return;
   last = [words, besides];
-  const said = $('said');
   const all = [words, besides].filter(Boolean).join(' ');
-  const shown = said.textContent === all ? words + '\u00a0' : words;
-  said.replaceChildren(shown, ...(besides ? [el('span', { class: 'unseen' }, ` ${besides}`)] : []));
+  for (const said of places()) {
+    const shown = said.textContent === all ? words + '\u00a0' : words;
+    said.replaceChildren(shown, ...(besides ? [el('span', { class: 'unseen' }, ` ${besides}`)] : []));
+  }
   speak(all);
 }
+
+// places are where it is said: at the foot of the page, which nobody hears or
+// reaches while a dialog is open, and in each open dialog.
+const places = () => [$('said'), ...document.querySelectorAll('dialog[open] .heard')];
 
 // speak says aloud what a screen reader hears by other means.
 export function speak(words) {
@@ -26,7 +31,10 @@ export function speak(words) {
   speechSynthesis.speak(utterance);
 }
 
-export const again = () => { $('said').textContent = ''; requestAnimationFrame(() => say(...last)); };
+export const again = () => {
+  for (const said of places()) said.textContent = '';
+  requestAnimationFrame(() => say(...last));
+};
 
 // alarm speaks the errors and warnings that are shown anew.
 function alarm(changes) {
@@ -39,6 +47,11 @@ function alarm(changes) {
 export function setUp() {
   const alarms = new MutationObserver(alarm);
   for (const place of document.querySelectorAll('[role=alert], #lost')) alarms.observe(place, { childList: true, attributeFilter: ['hidden'] });
+  for (const dialog of document.querySelectorAll('dialog')) {
+    const said = el('p', { class: 'heard', role: 'status' });
+    dialog.querySelector('h2').after(said);
+    dialog.addEventListener('close', () => { said.textContent = ''; });
+  }
   const button = $('voice');
   const show = () => {
     button.setAttribute('aria-pressed', aloud);
