@@ -69,6 +69,7 @@ export function setUp() {
       const by = e.shiftKey ? 0.05 : task.step;
       at = at.map((x, i) => within(x + by * moves[e.key][i]));
       place();
+      $('cross').scrollIntoView({ block: 'nearest' });
     } else return;
     e.preventDefault();
   });

@@ -130,6 +130,7 @@ export function setUp() {
       else if (e.key === 'Enter' || e.key === ' ') { if (!e.repeat) goOn(i); } else if (moves[e.key]) {
         const by = e.shiftKey ? 0.02 : 0.002;
         place(i, ...places[i].map((v, k) => v + by * moves[e.key][k]));
+        spot.scrollIntoView({ block: 'nearest' });
       } else return;
       e.preventDefault();
     });
