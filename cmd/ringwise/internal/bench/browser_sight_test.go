@@ -1,11 +1,14 @@
 package bench
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+	"github.com/lucasb-eyer/go-colorful"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // shift has a key pressed with Shift.
@@ -37,4 +40,40 @@ func TestPointingInSight(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What stands in an empty field as an example can be read: at least 4.5 : 1 against
+// the field (WCAG 2.2, 1.4.3), in every scheme. It is told from what was typed by
+// its slant.
+func TestExamplesReadable(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	for scheme, features := range schemes {
+		w.scheme(features...)
+		got := value[[]string](w, `['#meter', '#find', '#power-at', '#project-list'].flatMap((e) => {
+			const field = document.querySelector(e), example = getComputedStyle(field, '::placeholder');
+			return [example.color, getComputedStyle(field).backgroundColor, example.fontStyle];
+		})`)
+		for i := 0; i < len(got); i += 3 {
+			assert.Greater(t, contrast(t, got[i], got[i+1]), 4.5, "%s: %s on %s", scheme, got[i], got[i+1])
+			assert.Equal(t, "italic", got[i+2])
+		}
+	}
+}
+
+// contrast is the contrast ratio of two opaque colours as browsers write them
+// (WCAG 2.2, "contrast ratio" and "relative luminance").
+func contrast(t *testing.T, a, b string) float64 {
+	t.Helper()
+	luminance := func(text string) float64 {
+		var red, green, blue float64
+		_, err := fmt.Sscanf(text, "rgb(%g, %g, %g)", &red, &green, &blue)
+		require.NoError(t, err, text)
+		red, green, blue = colorful.Color{R: red / 255, G: green / 255, B: blue / 255}.LinearRgb()
+		return 0.2126*red + 0.7152*green + 0.0722*blue
+	}
+	light, dark := luminance(a), luminance(b)
+	return (max(light, dark) + 0.05) / (min(light, dark) + 0.05)
 }
