@@ -170,6 +170,12 @@ func TestFindByKeyboard(t *testing.T) {
 	w.untilSays("#said", "Undone: took")
 	assert.Equal(t, map[int64]int{1: 1, 2: 1, 3: 1, 4: 1}, r.counts(t))
 
+	for form, fields := range map[string][]string{"combine": {"target", "6K6"}, "divider": {"in", "12 V", "out", "5 V"}} {
+		w.fill(form, append(fields, "margin", "none")...)
+		w.untilSays("#"+form+"-margin-error", "no margin")
+		assert.Equal(t, form+"-margin", value[string](w, `document.activeElement.id`))
+	}
+
 	// The list is invented. Its file is dropped on the page as photos are.
 	w.run(chromedp.Evaluate[chromedp.Void](`(() => {
 		const data = new DataTransfer();

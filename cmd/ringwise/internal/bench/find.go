@@ -184,6 +184,7 @@ type combineForm struct {
 	Tolerance string     `json:"tolerance"` // how far the whole may be off; may be empty
 	Parts     int        `json:"parts"`     // the most, 1 to 4
 	At        string     `json:"at"`        // volts across the whole or watts in it; may be empty
+	Margin    string     `json:"margin"`    // times; empty: usual
 }
 
 // circuitsShown is how many circuits of each count are shown.
@@ -215,6 +216,9 @@ func (f combineForm) question() (q network.CombineQuestion, err error) {
 	}
 	if err != nil {
 		return q, in("at", err)
+	}
+	if q.Margin, err = times(f.Margin); err != nil {
+		return q, err
 	}
 	return q, in("target", q.Check())
 }
@@ -357,6 +361,7 @@ type dividerForm struct {
 	Load    string     `json:"load"`    // ohms; empty: none
 	Source  string     `json:"source"`  // ohms; empty: none
 	Current string     `json:"current"` // the most from the source; may be empty
+	Margin  string     `json:"margin"`  // times; empty: usual
 }
 
 func (f dividerForm) question() (q network.DividerQuestion, err error) {
@@ -391,6 +396,9 @@ func (f dividerForm) question() (q network.DividerQuestion, err error) {
 			return q, in(x.field, err)
 		}
 		*x.to = v.Ohms.InexactFloat64()
+	}
+	if q.Margin, err = times(f.Margin); err != nil {
+		return q, err
 	}
 	return q, in("out", q.Check())
 }

@@ -203,6 +203,8 @@ func TestQuestionErrors(t *testing.T) {
 		{"/find/combine", combineForm{Choice: e24, Target: "five", Parts: 2}, 422, "target", valueError.Error()},
 		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 5}, 422, "parts", "1 to 4"},
 		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 2, At: "9"}, 422, "at", "with its unit"},
+		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 2, Margin: "twice"}, 422, "margin", "is no margin: write how many times"},
+		{"/find/divider", dividerForm{Choice: e24, In: "12 V", Out: "5 V", Margin: "0.5"}, 422, "margin", "1 to 100"},
 		{"/find/combine", combineForm{Choice: choiceForm{From: "E25"}, Target: "5k", Parts: 2}, 422, "from", ""},
 		{"/find/combine", combineForm{Choice: choiceForm{From: "/etc/passwd"}, Target: "5k", Parts: 2}, 422, "from", ""},
 		{"/find/combine", combineForm{Choice: choiceForm{From: "E24", Least: "10k", Most: "1k"}, Target: "5k", Parts: 2}, 422, "most", "less than the smallest"},
@@ -303,6 +305,27 @@ func TestFindAndTake(t *testing.T) {
 }
 
 // 12 V over 47 kΩ and 10 kΩ gives 12 · 10/57 = 2.105 V.
+// 30 V on 5.1 kΩ is 176.5 mW (Ohm's law): a quarter watt bears it, but not with a
+// margin of two.
+func TestFindMargin(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want float64
+		does network.Answer
+	}{{"", 0, network.No}, {"2", 2, network.No}, {" 1,2 ", 1.2, network.Yes}} {
+		combine := combineForm{Choice: choiceForm{From: "E24", Power: "1/4 W"}, Target: "5.1k", Parts: 1, At: "30 V", Margin: c.text}
+		joined, err := combine.question()
+		require.NoError(t, err)
+		assert.Equal(t, c.want, joined.Margin)
+		divided, err := dividerForm{In: "12 V", Out: "5 V", Margin: c.text}.question()
+		require.NoError(t, err)
+		assert.Equal(t, c.want, divided.Margin)
+		got, raw := newServer(t, Options{}).asks(t, "/find/combine", combine)
+		require.Equal(t, 200, raw.Code, raw.Body)
+		assert.Equal(t, c.does, got.Groups[0].Blocks[0].Answer, c.text)
+	}
+}
+
 func TestFindDivider(t *testing.T) {
 	s := newServer(t, Options{})
 	s.confirmAll(t)

@@ -305,11 +305,8 @@ func (f powerForm) question(u used) (q network.PowerQuestion, err error) {
 			return q, in("ambient", err)
 		}
 	}
-	if f.Margin != "" {
-		q.Margin, err = strconv.ParseFloat(strings.Replace(strings.TrimSpace(f.Margin), ",", ".", 1), 64)
-		if err != nil || !(q.Margin >= 1 && q.Margin <= 100) {
-			return q, in("margin", fmt.Errorf("%.20q is no margin: write how many times the power the rating is to be, 1 to 100", f.Margin))
-		}
+	if q.Margin, err = times(f.Margin); err != nil {
+		return q, err
 	}
 	if u.RatedWatts > 0 && u.kept.RatingWatts.Valid {
 		q.RatedWatts = u.RatedWatts
@@ -421,6 +418,20 @@ func quantity(field, text, unit string) (float64, error) {
 	}
 	amount, err := network.ParseQuantity(text, unit)
 	return amount, in(field, err)
+}
+
+// times reads the field of a margin: how many times the power a rating is to be;
+// empty is 0, the usual one.
+func times(text string) (float64, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return 0, nil
+	}
+	margin, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil || !(margin >= 1 && margin <= 100) {
+		return 0, in("margin", fmt.Errorf("%.20q is no margin: write how many times the power a rating is to be, 1 to 100", text))
+	}
+	return margin, nil
 }
 
 // celsius reads a temperature.

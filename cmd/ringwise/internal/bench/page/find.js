@@ -4,7 +4,7 @@
 import { $, set, text, goTo } from './dom.js';
 import { state } from './state.js';
 import { field, entry, select, valuesOf, setUpQuestion, clear } from './question.js';
-import { needFields, needNames } from './use.js';
+import { needFields, needNames, marginField } from './use.js';
 import { say } from './voice.js';
 
 let name = ''; // of the list's file
@@ -19,10 +19,10 @@ export function setUp() {
   const shared = [$('choice')];
   setUpQuestion($('replace-form'), '/find/replace', () => ({ choice: choice(), ...valuesOf($('replace-form'), needNames) }), shared);
   setUpQuestion($('combine-form'), '/find/combine', () => {
-    const told = valuesOf($('combine-form'), ['target', 'tolerance', 'parts', 'at']);
+    const told = valuesOf($('combine-form'), ['target', 'tolerance', 'parts', 'at', 'margin']);
     return { choice: choice(), ...told, parts: Number(told.parts) };
   }, shared);
-  setUpQuestion($('divider-form'), '/find/divider', () => ({ choice: choice(), ...valuesOf($('divider-form'), ['in', 'out', 'load', 'source', 'current']) }), shared);
+  setUpQuestion($('divider-form'), '/find/divider', () => ({ choice: choice(), ...valuesOf($('divider-form'), ['in', 'out', 'load', 'source', 'current', 'margin']) }), shared);
   setUpQuestion($('project-form'), '/find/project', () => ({ name, list: $('project-list').value }));
   $('choose-list').onclick = () => $('list-file').click();
   $('list-file').onchange = () => {
@@ -73,13 +73,15 @@ function fill() {
     field('combine', 'target', 'Value wanted', entry({ placeholder: '5.23k' }), 'In any form, such as 5K23 or 5.23 kΩ'),
     field('combine', 'tolerance', 'The whole may be off by', entry({ placeholder: '5 % or J' }), 'Empty: no bound'),
     field('combine', 'parts', 'At most', select([['1', '1 part'], ['2', '2 parts'], ['3', '3 parts'], ['4', '4 parts']], '3')),
-    field('combine', 'at', 'Voltage across it, or power in it', entry({ placeholder: '10 V or 0.5 W' }), 'With its unit; empty: not known'));
+    field('combine', 'at', 'Voltage across it, or power in it', entry({ placeholder: '10 V or 0.5 W' }), 'With its unit; empty: not known'),
+    marginField('combine'));
   $('divider-form').querySelector('.asks').append(
     field('divider', 'in', 'Voltage in', entry({ placeholder: '12 V' })),
     field('divider', 'out', 'Voltage out', entry({ placeholder: '3.3 V' })),
     field('divider', 'load', 'Load', entry({ placeholder: '10k' }), 'Resistance from the output to the common end; empty: none'),
     field('divider', 'source', 'Source', entry({ placeholder: '50' }), "The source's own resistance; empty: none"),
-    field('divider', 'current', 'Most current from the source', entry({ placeholder: '5 mA' }), 'Empty: as much as makes 125 mW'));
+    field('divider', 'current', 'Most current from the source', entry({ placeholder: '5 mA' }), 'Empty: as much as makes 125 mW'),
+    marginField('divider'));
 }
 
 const toggle = () => { $('series-fields').hidden = $('choice-from').value === 'stock'; };

@@ -39,6 +39,9 @@ export function setUp() {
   setUpQuestion($('power-form'), '/use/power', () => ({ of: of(), ...valuesOf($('power-form'), ['at', 'ambient', 'margin', 'rated', 'start', 'zero']) }));
 }
 
+// marginField asks how many times the power a rating is to be.
+export const marginField = (form) => field(form, 'margin', 'Margin, times', entry({ placeholder: '2' }), 'How many times the power a rating is to be; empty: 2 (common practice)');
+
 export const needNames = ['value', 'tolerance', 'power', 'voltage', 'kind'];
 
 // needFields ask what a place in a circuit needs.
@@ -63,7 +66,7 @@ function fill() {
   $('power-form').querySelector('.asks').append(
     field('power', 'at', 'Voltage across it, current through it, or power in it', entry({ placeholder: '12 V, 20 mA or 0.1 W' }), 'With its unit'),
     field('power', 'ambient', 'Round the part, °C', entry({ placeholder: '25' }), 'Inside the case; empty: 25'),
-    field('power', 'margin', 'Margin, times', entry({ placeholder: '2' }), 'Empty: 2 (common practice)'),
+    marginField('power'),
     field('power', 'rated', 'Its power rating', entry({ placeholder: '1/4 W' }), 'Empty: what is known of the part'),
     field('power', 'start', 'Bears all of it up to, °C', entry({ placeholder: '70' }), 'Empty: usual for its kind'),
     field('power', 'zero', 'and nothing from, °C', entry({ placeholder: '155' }), 'Empty: usual for its kind'));
