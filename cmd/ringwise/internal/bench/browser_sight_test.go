@@ -77,3 +77,33 @@ func contrast(t *testing.T, a, b string) float64 {
 	light, dark := luminance(a), luminance(b)
 	return (max(light, dark) + 0.05) / (min(light, dark) + 0.05)
 }
+
+// The letters, the name and the role of every ring can be read in full at 320 pixels,
+// however many rings there are: none runs into that of its neighbour, nor with
+// letters, words and lines spaced out (WCAG 2.2, 1.4.12).
+func TestRingsReadable(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 320, 800)
+	w.untilSays("#hand-title", "Part 1 of 5")
+	w.focusHand()
+	w.press("o", kb.End)
+	w.until(`document.activeElement.matches('#rings :nth-child(4)')`)
+	for count := 4; count <= 6; count++ {
+		if count > 4 {
+			w.press("i", "v")
+		}
+		w.until(fmt.Sprintf(`document.querySelectorAll('#rings [role=option]').length === %d && document.querySelector('#rings :last-child .letters').textContent !== '?'`, count))
+		for _, spacing := range []string{"", "* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important }"} {
+			w.run(chromedp.Evaluate[chromedp.Void](`(() => { const sheet = new CSSStyleSheet(); sheet.replaceSync(` + quote(spacing) + `); document.adoptedStyleSheets = [sheet]; })()`))
+			cut := value[[]string](w, `[...document.querySelectorAll('#rings [role=option] > span:not(.unseen, .swatch)')].filter((e) => {
+				const text = document.createRange();
+				text.selectNodeContents(e);
+				const b = text.getBoundingClientRect(), marker = e.parentElement.getBoundingClientRect();
+				return b.left < marker.left - 2 || b.right > marker.right + 2 || b.bottom > marker.bottom; // 2 lie between markers
+			}).map((e) => e.textContent)`)
+			assert.Empty(t, cut, "%d rings, spaced out: %t", count, spacing != "")
+		}
+		w.picture(fmt.Sprintf("rings-320-%d", count))
+	}
+}

@@ -335,12 +335,15 @@ export function showGuide(centre) {
   if (!guide.hidden) guide.style.left = `${(100 * (centre + m)) / (1 + 2 * m)}%`;
 }
 
-// drawStems draws a line from each ring in the strip to its marker.
+// drawStems draws a line from each ring in the strip to its marker, where all markers
+// stand in one row.
 function drawStems(p) {
   const stems = $('stems');
   if (!p || !p.rings.length) return stems.replaceChildren();
   const { left, width } = $('rings').getBoundingClientRect();
   if (!width) return;
+  const inTwoRows = $('rings').lastElementChild.offsetTop > $('rings').firstElementChild.offsetTop;
+  set(stems, { hidden: inTwoRows }); // a line would cross the row above
   const height = 36;
   set(stems, { viewBox: `0 0 ${width} ${height}`, width, height });
   const m = state.bench.margin;
