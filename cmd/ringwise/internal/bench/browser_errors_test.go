@@ -107,3 +107,12 @@ func TestErrorsHeard(t *testing.T) {
 		w.until(`spoken.some((s) => s.includes(` + quote(c.want) + `))`)
 	}
 }
+
+// A long word, such as the name of a file, breaks: nothing of an error is out of the
+// window.
+func TestErrorsBreak(t *testing.T) {
+	w := start(t, Options{}).open(t, 320, 400)
+	w.run(chromedp.Evaluate[chromedp.Void](`import('/state.js').then((m) => m.complain('The stock /home/' + 'radioclub'.repeat(9) + '/stock.db is damaged.'))`))
+	w.untilSays("#alert", "damaged")
+	assert.Empty(t, value[[]string](w, `[...document.querySelectorAll('#alert, #alert *')].filter((e) => e.getBoundingClientRect().right > innerWidth || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline').map((e) => e.textContent)`))
+}
