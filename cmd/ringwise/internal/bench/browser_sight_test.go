@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/lucasb-eyer/go-colorful"
@@ -106,4 +107,19 @@ func TestRingsReadable(t *testing.T) {
 		}
 		w.picture(fmt.Sprintf("rings-320-%d", count))
 	}
+}
+
+// On paper, where browsers leave out grounds, the white numbers of parts keep their
+// black one, and rings their paint; the foot of the page covers nothing.
+func TestPrinted(t *testing.T) {
+	r := start(t, Options{})
+	r.drawn(t)
+	w := r.open(t, 1280, 900)
+	w.untilSays("#value", "5.6 kΩ")
+	_, err := chromedp.Call(w.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(t, err)
+	for _, kept := range []string{"#plates span", "#rings .swatch"} {
+		assert.Equal(t, "exact", value[string](w, `getComputedStyle(document.querySelector(`+quote(kept)+`)).printColorAdjust`), kept)
+	}
+	assert.Equal(t, "static", value[string](w, `getComputedStyle(document.querySelector('footer')).position`))
 }
