@@ -380,10 +380,14 @@ func TestBins(t *testing.T) {
 	w.untilSays("#bins-count", "1 of 2 bins")
 	w.untilSays("#cabinet", "47 kΩ ±5 %")
 	w.click("#cabinet summary")
-	w.click("#cabinet [data-do=put]")
-	w.untilSays("#bins-count", "1 of 2 bins, 2 parts")
-	w.click("#cabinet [data-do=take]")
-	w.untilSays("#bins-count", "1 of 2 bins, 1 part")
+	w.click("#cabinet [data-do=facts]")
+	w.click("#entry-form [name=count]")
+	w.press(kb.ArrowUp, kb.ArrowUp, kb.Enter)
+	w.untilSays("#bins-count", "1 of 2 bins, 3 parts")
+	for _, step := range []struct{ do, left string }{{"take", "2 parts"}, {"take", "1 part"}, {"put", "2 parts"}, {"take", "1 part"}} {
+		w.click("#cabinet [data-do=" + step.do + "]")
+		w.untilSays("#bins-count", "1 of 2 bins, "+step.left)
+	}
 	w.click("#cabinet [data-do=facts]")
 	w.click("#entry-form [name=size]")
 	w.press(strings.Split("0207", "")...)

@@ -362,7 +362,7 @@ func TestUndoOfConfirmation(t *testing.T) {
 
 	second, err := tray.confirm(ctx, 1, 1, tray.photos[0].parts[0].version)
 	require.NoError(t, err)
-	_, err = tray.store.Put(ctx, second.ID, 4)
+	_, err = tray.store.Take(ctx, second.ID, 1)
 	require.NoError(t, err)
 	_, err = tray.undo(tray.lastDeed)
 	assert.ErrorContains(t, err, "changed in the stock since")
@@ -562,9 +562,11 @@ func TestChangeEntry(t *testing.T) {
 		c.Step = now().Step
 		return tray.changeEntry(ctx, entry.ID, c)
 	}
-	_, err = change(entryChange{Do: "put", Count: 4})
+	_, err = change(entryChange{Do: "facts", Facts: factsText{Count: 5}})
 	require.NoError(t, err)
-	_, err = change(entryChange{Do: "take", Count: 2})
+	_, err = change(entryChange{Do: "take", Count: 3})
+	require.NoError(t, err)
+	_, err = change(entryChange{Do: "put", Count: 1})
 	require.NoError(t, err)
 	assert.Equal(t, 3, now().Count)
 	_, err = change(entryChange{Do: "facts", Facts: factsText{Kind: "metal film", Count: 3}})
@@ -578,6 +580,8 @@ func TestChangeEntry(t *testing.T) {
 
 	_, err = change(entryChange{Do: "take", Count: 9})
 	assert.ErrorContains(t, err, "cannot be taken")
+	_, err = change(entryChange{Do: "put", Count: 3})
+	assert.ErrorContains(t, err, "never had more than 5")
 	_, err = change(entryChange{Do: "melt"})
 	assert.ErrorContains(t, err, "no such change")
 	_, err = tray.changeEntry(ctx, entry.ID, entryChange{Do: "put", Count: 1, Step: 77})
@@ -590,7 +594,7 @@ func TestChangeEntry(t *testing.T) {
 	assert.Equal(t, open, tray.photos[0].parts[0].said.status, "the part on the photo is open again")
 	tray.undoLast(t)
 	assert.Equal(t, stocked, tray.photos[0].parts[0].said.status)
-	for range 3 {
+	for range 4 {
 		tray.undoLast(t)
 	}
 	assert.Equal(t, 1, now().Count)

@@ -84,8 +84,8 @@ func (s *Store) Amend(ctx context.Context, p Part) (Part, error) {
 // none is left, so that Put can put them back. It refuses to take more than
 // are there.
 func (s *Store) Take(ctx context.Context, id int64, count int) (Part, error) {
-	return s.count(ctx, id, func(p *Part) (string, error) {
-		left, err := without(*p, count)
+	return s.count(ctx, id, func(a *action, p *Part) (string, error) {
+		left, err := without(ctx, a, *p, count)
 		if err != nil {
 			return "", err
 		}
@@ -94,10 +94,11 @@ func (s *Store) Take(ctx context.Context, id int64, count int) (Part, error) {
 	})
 }
 
-// Put puts so many parts back into an entry.
+// Put puts so many parts back into an entry. It refuses more than Out: what was
+// never in it is confirmed, not put back.
 func (s *Store) Put(ctx context.Context, id int64, count int) (Part, error) {
-	return s.count(ctx, id, func(p *Part) (string, error) {
-		there, err := with(*p, count)
+	return s.count(ctx, id, func(a *action, p *Part) (string, error) {
+		there, err := with(ctx, a, *p, count)
 		if err != nil {
 			return "", err
 		}
@@ -106,8 +107,16 @@ func (s *Store) Put(ctx context.Context, id int64, count int) (Part, error) {
 	})
 }
 
+// Out is how many parts of an entry may be put back: how many fewer it has than
+// the most that it ever had, or, where it was imported and that is not known, than
+// any entry may have.
+func (s *Store) Out(ctx context.Context, p Part) (int, error) {
+	most, err := mostHeld(ctx, s.db, p.ID)
+	return max(0, most-p.Count), plain(s.path, err)
+}
+
 // count changes the count of an entry.
-func (s *Store) count(ctx context.Context, id int64, change func(*Part) (string, error)) (Part, error) {
+func (s *Store) count(ctx context.Context, id int64, change func(*action, *Part) (string, error)) (Part, error) {
 	var p Part
 	err := s.act(ctx, func(a *action) (string, error) {
 		before, err := a.part(ctx, id)
@@ -115,7 +124,7 @@ func (s *Store) count(ctx context.Context, id int64, change func(*Part) (string,
 			return "", err
 		}
 		p = before
-		what, err := change(&p)
+		what, err := change(a, &p)
 		if err != nil {
 			return "", err
 		}

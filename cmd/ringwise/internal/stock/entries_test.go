@@ -102,6 +102,43 @@ func TestConfirmRefuses(t *testing.T) {
 	assert.Empty(t, steps)
 }
 
+// How many are out of an entry follows from the steps that hold: a count that was
+// raised and the raising undone does not stay.
+func TestOut(t *testing.T) {
+	s := newStock(t)
+	out := func(id int64) int {
+		t.Helper()
+		p, err := s.Part(bg, id)
+		require.NoError(t, err)
+		n, err := s.Out(bg, p)
+		require.NoError(t, err)
+		return n
+	}
+	first := confirmed(t, s, fromRings(t, "BN BK RD GD", 3))
+	other := confirmed(t, s, fromRings(t, "BN BK RD GD", 9)).ID
+	assert.Zero(t, out(first.ID))
+	first.Count = 6
+	_, err := s.Amend(bg, first)
+	require.NoError(t, err)
+	_, err = s.Take(bg, first.ID, 5)
+	require.NoError(t, err)
+	assert.Equal(t, 5, out(first.ID))
+	for range 2 {
+		_, err = s.Undo(bg)
+		require.NoError(t, err)
+	}
+	assert.Zero(t, out(first.ID), "the entry has three again")
+
+	_, err = s.TakeSeveral(bg, "", []Taking{{first.ID, 1}, {other, 2}})
+	require.NoError(t, err)
+	_, err = s.PutSeveral(bg, "", []Taking{{first.ID, 1}, {other, 3}})
+	assert.ErrorContains(t, err, "3 cannot be put back: entry #2 has 7")
+	assert.Equal(t, 1, out(first.ID), "all or none")
+	_, err = s.PutSeveral(bg, "", []Taking{{first.ID, 1}, {other, 2}})
+	require.NoError(t, err)
+	assert.Zero(t, out(first.ID)+out(other))
+}
+
 // A request that is repeated adds nothing; one that says something else under
 // the same key is refused.
 func TestConfirmTwice(t *testing.T) {
@@ -138,8 +175,12 @@ func TestTakeAndPut(t *testing.T) {
 	p, err = s.Put(bg, id, 2)
 	require.NoError(t, err)
 	assert.Equal(t, 2, p.Count)
-	_, err = s.Put(bg, id, mostCount)
+	_, err = s.Put(bg, id, 2)
+	assert.EqualError(t, err, "2 cannot be put back: entry #1 has 2 of 1 kΩ ±5 % and never had more than 3: confirm new parts, or change the entry's count on the bench")
+	_, err = s.Put(bg, id, math.MaxInt)
 	assert.ErrorContains(t, err, "cannot be put back")
+	_, err = s.Put(bg, id, 0)
+	assert.EqualError(t, err, "0 cannot be put back: use 1 or more")
 	_, err = s.Take(bg, 7, 1)
 	assert.ErrorContains(t, err, "the stock has no entry #7")
 	steps, err := s.Steps(bg, 10)

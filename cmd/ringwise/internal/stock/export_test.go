@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
@@ -60,6 +61,14 @@ func TestExportJSONRoundTrip(t *testing.T) {
 	done, err = other.ImportJSON(bg, strings.NewReader(text))
 	require.NoError(t, err)
 	assert.Equal(t, Imported{Known: 5}, done, "a second time it adds nothing")
+	parts, err := other.Parts(bg, Filter{Empty: true})
+	require.NoError(t, err)
+	taken := slices.IndexFunc(parts, func(p Part) bool { return p.Count == 0 })
+	require.GreaterOrEqual(t, taken, 0)
+	_, err = other.Put(bg, parts[taken].ID, 3)
+	assert.NoError(t, err, "they were taken before the export")
+	_, err = other.Undo(bg)
+	require.NoError(t, err)
 	_, err = other.Undo(bg)
 	require.NoError(t, err)
 	assert.Empty(t, counts(t, other), "an import is one step")

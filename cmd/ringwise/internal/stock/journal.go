@@ -75,6 +75,20 @@ func (a *action) part(ctx context.Context, id int64) (Part, error) {
 	return list[0], nil
 }
 
+// mostHeld is the most parts that an entry ever had, by the steps that are not
+// undone. Of one that was imported the journal does not know it: parts may have
+// been taken before, and so it is the most that any entry may have.
+func mostHeld(ctx context.Context, db querier, id int64) (int, error) {
+	var most sql.NullInt64
+	var imported sql.NullBool
+	err := db.QueryRowContext(ctx, `SELECT max(json_extract(after, '$.count')), max(before IS NULL AND what LIKE 'imported %')
+		FROM touched JOIN step ON step.id = touched.step WHERE part = ? AND state = 'done'`, id).Scan(&most, &imported)
+	if imported.Bool {
+		return mostCount, err
+	}
+	return int(most.Int64), err
+}
+
 func noEntry(id int64) error { return tell("the stock has no entry #%d: list its entries", id) }
 
 // add keeps a new, settled entry and its crop. It sets its number.

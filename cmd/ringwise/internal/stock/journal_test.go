@@ -15,7 +15,7 @@ func TestUndoAndRedoEachAction(t *testing.T) {
 	for name, do := range map[string]func() error{
 		"confirm": func() error { _, err := s.Confirm(bg, fullPart(t)); return err },
 		"take":    func() error { _, err := s.Take(bg, 1, 2); return err },
-		"put":     func() error { _, err := s.Put(bg, 1, 2); return err },
+		"put":     func() error { _, err := s.Put(bg, 2, 2); return err },
 		"remove":  func() error { return s.Remove(bg, 1) },
 		"amend": func() error {
 			p, err := s.Part(bg, 1)
@@ -27,6 +27,8 @@ func TestUndoAndRedoEachAction(t *testing.T) {
 	} {
 		s = newStock(t)
 		confirmed(t, s, fullPart(t))
+		_, err := s.Take(bg, confirmed(t, s, fromRings(t, "BN BK RD GD", 3)).ID, 2)
+		require.NoError(t, err, name)
 		before := export(t, s)
 		require.NoError(t, do(), name)
 		after := export(t, s)
@@ -106,7 +108,14 @@ func TestUndoEverything(t *testing.T) {
 					continue
 				}
 			case 3:
-				_, err = s.Put(bg, p.ID, 1+dice.IntN(2))
+				count := 1 + dice.IntN(2)
+				out, e := s.Out(bg, p)
+				require.NoError(t, e)
+				_, err = s.Put(bg, p.ID, count)
+				if count > out {
+					require.ErrorContains(t, err, "cannot be put back")
+					continue
+				}
 			case 4:
 				err = s.Remove(bg, p.ID)
 			case 5:

@@ -20,13 +20,14 @@ func (s *Store) TakeSeveral(ctx context.Context, why string, takings []Taking) (
 	return s.several(ctx, "took %d %s", why, takings, without)
 }
 
-// PutSeveral puts parts back into several entries as one step, all or none.
+// PutSeveral puts parts back into several entries as one step, all or none, and
+// into none more than are out of it, as Put does.
 func (s *Store) PutSeveral(ctx context.Context, why string, takings []Taking) (step int64, err error) {
 	return s.several(ctx, "put %d %s back", why, takings, with)
 }
 
 // several changes the counts of several entries, each named once.
-func (s *Store) several(ctx context.Context, what, why string, takings []Taking, change func(Part, int) (int, error)) (step int64, err error) {
+func (s *Store) several(ctx context.Context, what, why string, takings []Taking, change counting) (step int64, err error) {
 	err = s.act(ctx, func(a *action) (string, error) {
 		step = a.step
 		words, total, seen := make([]string, len(takings)), 0, map[int64]bool{}
@@ -40,7 +41,7 @@ func (s *Store) several(ctx context.Context, what, why string, takings []Taking,
 				return "", err
 			}
 			after := before
-			if after.Count, err = change(before, t.Count); err != nil {
+			if after.Count, err = change(ctx, a, before, t.Count); err != nil {
 				return "", err
 			}
 			if err := a.change(ctx, before, &after); err != nil {
@@ -54,18 +55,26 @@ func (s *Store) several(ctx context.Context, what, why string, takings []Taking,
 	return step, err
 }
 
-// without and with are how many an entry has once so many were taken or put
-// back.
-func without(p Part, count int) (int, error) {
+// counting says how many an entry has once so many were taken or put back.
+type counting func(ctx context.Context, a *action, p Part, count int) (int, error)
+
+func without(_ context.Context, _ *action, p Part, count int) (int, error) {
 	if count < 1 || count > p.Count {
 		return 0, tell("%d cannot be taken: entry #%d has %d of %s", count, p.ID, p.Count, Meaning(p.Reading))
 	}
 	return p.Count - count, nil
 }
 
-func with(p Part, count int) (int, error) {
-	if count < 1 || count > mostCount-p.Count {
-		return 0, tell("%d cannot be put back: use 1 or more, and at most %d in an entry", count, mostCount)
+func with(ctx context.Context, a *action, p Part, count int) (int, error) {
+	most, err := mostHeld(ctx, a.tx, p.ID)
+	switch {
+	case err != nil:
+		return 0, err
+	case count < 1:
+		return 0, tell("%d cannot be put back: use 1 or more", count)
+	case count > most-p.Count:
+		return 0, tell("%d cannot be put back: entry #%d has %d of %s and never had more than %d: confirm new parts, or change the entry's count on the bench",
+			count, p.ID, p.Count, Meaning(p.Reading), most)
 	}
 	return p.Count + count, nil
 }
