@@ -28,8 +28,10 @@ ringwise read --confirm or ringwise bench). Without an ACTION it lists the bins.
                        --tolerance PERCENT  at most so loose
   take VALUE         take a part out for use; --entry N in place of VALUE
                      takes it of that entry
-  put VALUE          put a part back, also with --entry N in place of VALUE
-                       --count N  that many
+  put VALUE          put a part back that was taken, also with --entry N in
+                     place of VALUE
+                       --count N  with take and put: that many, of several
+                                  entries if none has enough and all are alike
   remove             take out an entry that was wrong: --entry N
   undo, redo         undo the last thing that was done, or do it again
   journal            what was done, the last first

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -31,40 +32,97 @@ func (c *stockCall) value() (decimal.Decimal, decimal.NullDecimal, error) {
 // errNoneThere ends a call with nothingIn.
 var errNoneThere = errors.New("none there")
 
-// pick returns the one entry that the call names, by its number or its value.
-// Where several entries differ in more than their numbers it picks none, for
+// A move is to take parts out, or to put them back.
+type move struct {
+	empty   bool // entries that have no part left are looked at, too
+	free    func(context.Context, *stock.Store, stock.Part) (int, error)
+	one     func(*stock.Store, context.Context, int64, int) (stock.Part, error)
+	several func(*stock.Store, context.Context, string, []stock.Taking) (int64, error)
+	did     string // such as "put 2 back into #3, 5.6 kΩ ±5 %; 4 there"
+	lacking string // said of so many of a value where there are fewer
+}
+
+var (
+	taking = move{
+		free:    func(_ context.Context, _ *stock.Store, p stock.Part) (int, error) { return p.Count, nil },
+		one:     (*stock.Store).Take,
+		several: (*stock.Store).TakeSeveral,
+		did:     "took %d of #%d, %s; %d left\n",
+		lacking: "%d cannot be taken: left in the %d entries of %s: %d",
+	}
+	puttingBack = move{
+		empty:   true,
+		free:    func(ctx context.Context, s *stock.Store, p stock.Part) (int, error) { return s.Out(ctx, p) },
+		one:     (*stock.Store).Put,
+		several: (*stock.Store).PutSeveral,
+		did:     "put %d back into #%d, %s; %d there\n",
+		lacking: "%d cannot be put back: out of the %d entries of %s: %d; confirm new parts, or change the count of an entry on the bench",
+	}
+)
+
+// pick returns which entries to move how many parts of: the one that the call
+// names by its number, or one of its value, or several if none has enough. Where
+// the entries of a value differ in more than their numbers it picks none, for
 // one may be no substitute for the other.
-func (c *stockCall) pick(ctx context.Context, s *stock.Store, empty bool) (stock.Part, error) {
+func (c *stockCall) pick(ctx context.Context, s *stock.Store, m move) ([]stock.Taking, error) {
 	if c.entry != 0 {
 		if len(c.words) > 0 {
-			return stock.Part{}, usage("name a value or --entry, not both")
+			return nil, usage("name a value or --entry, not both")
 		}
-		return s.Part(ctx, c.entry)
+		return []stock.Taking{{Entry: c.entry, Count: c.count}}, nil
 	}
 	ohms, tolerance, err := c.value()
 	if err != nil {
-		return stock.Part{}, err
+		return nil, err
 	}
-	parts, err := s.Parts(ctx, stock.Filter{Ohms: decimal.NewNullDecimal(ohms), TolerancePercent: tolerance, Empty: empty})
+	parts, err := s.Parts(ctx, stock.Filter{Ohms: decimal.NewNullDecimal(ohms), TolerancePercent: tolerance, Empty: m.empty})
 	if err != nil {
-		return stock.Part{}, err
+		return nil, err
 	}
 	if len(parts) == 0 {
 		fmt.Fprintf(c.std.out, "there is no %s in the stock\n", wanted(ohms, tolerance))
-		return stock.Part{}, errNoneThere
+		return nil, errNoneThere
 	}
-	for _, p := range parts[1:] {
-		if !alike(parts[0], p) {
-			printEntries(c.std.out, parts)
-			return stock.Part{}, errors.New("several entries have that value and differ: choose one with --entry and its number")
-		}
-	}
+	var from []stock.Part // those with anything to move
+	var free []int
+	total := 0
 	for _, p := range parts {
-		if p.Count >= c.count {
-			return p, nil
+		n, err := m.free(ctx, s, p)
+		if err != nil {
+			return nil, err
+		}
+		if n > 0 {
+			from, free, total = append(from, p), append(free, n), total+n
 		}
 	}
-	return parts[0], nil
+	switch {
+	case len(parts) == 1:
+		return []stock.Taking{{Entry: parts[0].ID, Count: c.count}}, nil // the stock says if it cannot be
+	case len(from) == 0:
+		return nil, fmt.Errorf(m.lacking, c.count, len(parts), wanted(ohms, tolerance), 0)
+	}
+	for _, p := range from[1:] {
+		if !alike(from[0], p) {
+			printEntries(c.std.out, from)
+			return nil, errors.New("several entries have that value and differ: choose one with --entry and its number")
+		}
+	}
+	i := slices.IndexFunc(free, func(n int) bool { return n >= c.count })
+	switch {
+	case i >= 0:
+		return []stock.Taking{{Entry: from[i].ID, Count: c.count}}, nil
+	case total < c.count:
+		return nil, fmt.Errorf(m.lacking, c.count, len(parts), wanted(ohms, tolerance), total)
+	}
+	var list []stock.Taking
+	rest := c.count
+	for i, p := range from {
+		n := min(rest, free[i])
+		if rest -= n; n > 0 {
+			list = append(list, stock.Taking{Entry: p.ID, Count: n})
+		}
+	}
+	return list, nil
 }
 
 // alike tells whether one entry's parts are as good as another's, by all that
@@ -78,48 +136,61 @@ func alike(a, b stock.Part) bool {
 
 // takeParts takes parts out for use, and says what to beware of.
 func takeParts(ctx context.Context, c *stockCall) (int, error) {
-	return c.move(ctx, false, func(s *stock.Store, p stock.Part) error {
-		p, err := s.Take(ctx, p.ID, c.count)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(c.std.out, "took %d of #%d, %s; %d left\n", c.count, p.ID, stock.Meaning(p.Reading), p.Count)
+	parts, code, err := c.move(ctx, taking)
+	var cautions []string
+	for _, p := range parts {
 		for _, caution := range p.CautionsBeforeUse() {
-			fmt.Fprintf(c.std.out, "CAUTION: %s\n", caution)
+			if !slices.Contains(cautions, caution) {
+				cautions = append(cautions, caution)
+			}
 		}
-		return nil
-	})
+	}
+	for _, caution := range cautions {
+		fmt.Fprintf(c.std.out, "CAUTION: %s\n", caution)
+	}
+	return code, err
 }
 
 // putParts puts parts back.
 func putParts(ctx context.Context, c *stockCall) (int, error) {
-	return c.move(ctx, true, func(s *stock.Store, p stock.Part) error {
-		p, err := s.Put(ctx, p.ID, c.count)
-		if err == nil {
-			fmt.Fprintf(c.std.out, "put %d back into #%d, %s; %d there\n", c.count, p.ID, stock.Meaning(p.Reading), p.Count)
-		}
-		return err
-	})
+	_, code, err := c.move(ctx, puttingBack)
+	return code, err
 }
 
-// move picks an entry and changes its count.
-func (c *stockCall) move(ctx context.Context, empty bool, do func(*stock.Store, stock.Part) error) (int, error) {
+// move picks entries and changes their counts. It returns them as they are then.
+func (c *stockCall) move(ctx context.Context, m move) (parts []stock.Part, code int, err error) {
 	if c.count < 1 {
-		return 0, usage("--count must be 1 or more")
+		return nil, 0, usage("--count must be 1 or more")
 	}
 	s, err := c.open(ctx)
 	if err != nil {
-		return 0, err
+		return nil, 0, err
 	}
 	defer s.Close()
-	p, err := c.pick(ctx, s, empty)
+	list, err := c.pick(ctx, s, m)
 	switch {
 	case errors.Is(err, errNoneThere):
-		return nothingIn, nil
+		return nil, nothingIn, nil
 	case err != nil:
-		return 0, err
+		return nil, 0, err
 	}
-	return allWell, do(s, p)
+	if len(list) == 1 {
+		_, err = m.one(s, ctx, list[0].Entry, c.count)
+	} else {
+		_, err = m.several(s, ctx, "", list)
+	}
+	if err != nil {
+		return nil, 0, err
+	}
+	for _, t := range list {
+		p, err := s.Part(ctx, t.Entry)
+		if err != nil {
+			return nil, 0, err
+		}
+		fmt.Fprintf(c.std.out, m.did, t.Count, p.ID, stock.Meaning(p.Reading), p.Count)
+		parts = append(parts, p)
+	}
+	return parts, allWell, nil
 }
 
 // removeEntry takes out an entry that was wrong.
