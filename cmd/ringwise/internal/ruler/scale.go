@@ -115,7 +115,8 @@ func Parse(text string) (s Scale, points []vision.Point, err error) {
 }
 
 // Within returns an error that names the photo's size, in pixels, if one of the
-// points lies outside it.
+// points lies outside it. Its far edges count as inside: who counts from the
+// edges of pixels, not from their middles, measures the same length.
 func Within(points []vision.Point, width, height int) error {
 	for _, p := range points {
 		if !(p.X >= 0 && p.X <= float64(width) && p.Y >= 0 && p.Y <= float64(height)) {
