@@ -75,6 +75,13 @@ func code(_ context.Context, args []string, std streams) (int, error) {
 		return 0, usageError{err}
 	}
 	ohms := value.Ohms
+	if ohms.IsZero() {
+		for _, name := range []string{"tolerance", "tempco", "failure-rate", "high-voltage"} {
+			if given(set, name) {
+				return 0, usage("--%s says nothing of a link of 0 Ω, which has a single black ring: leave it out", name)
+			}
+		}
+	}
 	if own := value.TolerancePercent; len(tolerances) == 1 && own.Valid && !own.Decimal.Equal(tolerances[0]) {
 		return 0, usage("%s has another tolerance than --tolerance, %s %%: leave one out", value, tolerances[0])
 	}

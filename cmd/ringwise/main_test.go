@@ -132,6 +132,12 @@ func TestCode(t *testing.T) {
 		assert.Equal(t, allWell, code, "%q: %s", c.args, errs)
 		assert.Contains(t, out, c.want)
 	}
+	for _, option := range [][]string{{"--tolerance", "5"}, {"--tempco", "50"}, {"--failure-rate", "1"}, {"--high-voltage"}} {
+		code, out, errs := ringwise(append([]string{"code", "0R"}, option...)...)
+		assert.Equal(t, wrongUse, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, option[0]+" says nothing of a link of 0 Ω")
+	}
 	code, out, errs := ringwise("code", "1234567")
 	assert.Equal(t, failed, code)
 	assert.Empty(t, out)
