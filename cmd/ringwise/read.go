@@ -133,7 +133,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		}
 	}
 	looks := make([]photoread.Look, len(sources))
-	if *out != "" {
+	if given(set, "marked") {
 		paths, err := marked.Paths(*out, names)
 		if err != nil {
 			return 0, usageError{err}

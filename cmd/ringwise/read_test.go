@@ -113,6 +113,19 @@ func TestReadNeverWritesOverAPhoto(t *testing.T) {
 	assert.Equal(t, data, after)
 }
 
+// A place that is given and empty, as a shell makes of a name that is not set, is
+// not taken for none.
+func TestReadMarkedNeedsAName(t *testing.T) {
+	photo := filepath.Join(t.TempDir(), "mat.png")
+	write(t, photo, asPNG(t, plainPicture(200, 100)))
+	for _, out := range []string{"", "-"} {
+		code, _, errs := ringwise("read", photo, "--marked", out)
+		assert.Equal(t, wrongUse, code)
+		assert.Contains(t, errs, "ringwise read: ")
+		assert.NoDirExists(t, "-")
+	}
+}
+
 func TestReadStopsWhenInterrupted(t *testing.T) {
 	photo := filepath.Join(t.TempDir(), "mat.png")
 	write(t, photo, asPNG(t, plainPicture(200, 100)))

@@ -2,6 +2,7 @@
 package marked
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -21,8 +22,14 @@ var otherFile = regexp.MustCompile(`[^.]\.[A-Za-z][A-Za-z0-9]{0,4}$`)
 // for one photo, otherwise a folder, which need not exist yet; one that does
 // not and has the name of some other file is refused, unless it ends as a
 // folder's. Photos of the same name get numbers. It refuses to write over a
-// photo that is to be read.
+// photo that is to be read, and to write to standard output or without a name.
 func Paths(out string, photos []string) ([]string, error) {
+	switch out {
+	case "":
+		return nil, errors.New("the marked copies have no name: use a .jpg, .png or .webp file, or a folder")
+	case "-":
+		return nil, fmt.Errorf("marked copies do not go to standard output: use a .jpg, .png or .webp file, or a folder, which may be .%c-", filepath.Separator)
+	}
 	info, err := os.Stat(out)
 	exists := err == nil
 	folder := exists && info.IsDir()
