@@ -11,11 +11,10 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
-	"strings"
-	"unicode"
 
 	"ringwise/cmd/ringwise/internal/confirm"
 	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/cmd/ringwise/internal/report"
 	"ringwise/cmd/ringwise/internal/speech"
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/vision"
@@ -82,7 +81,7 @@ func (o *confirmOptions) run(ctx context.Context, std streams, sources []photore
 		for ; at < len(sources) && ctx.Err() == nil; at++ {
 			photo, err := readToConfirm(ctx, sources[at], looks[at])
 			if err != nil {
-				fmt.Fprintf(std.err, "%s: %v\n", sources[at].Name, err)
+				fmt.Fprintf(std.err, "%s: %v\n", report.Name(sources[at].Name), err)
 				code = failed
 				continue
 			}
@@ -107,7 +106,7 @@ func readToConfirm(ctx context.Context, source photoread.Source, look photoread.
 		sum = sha256.Sum256(data)
 		return data, err
 	}
-	photo := confirm.Photo{Name: shownName(source.Name)}
+	photo := confirm.Photo{Name: report.Name(source.Name)}
 	result := photoread.Read(ctx, source, func(opened *vision.Photo, parts []photoread.Part) error {
 		for i, p := range parts {
 			crop, err := cropOf(opened, p.Part)
@@ -117,7 +116,7 @@ func readToConfirm(ctx context.Context, source photoread.Source, look photoread.
 			photo.Parts = append(photo.Parts, confirm.Part{
 				// The same part of the same file is never kept twice.
 				Key:   fmt.Sprintf("%x part %d", sum[:16], i+1),
-				Photo: shownName(filepath.Base(source.Name)), Number: i + 1, Of: len(parts),
+				Photo: report.Name(filepath.Base(source.Name)), Number: i + 1, Of: len(parts),
 				Seen: p.Seen, Ranking: p.Ranking, Crop: crop, Size: p.Body.Size(), SizeText: p.Body.RatingText(),
 			})
 		}
@@ -127,16 +126,6 @@ func readToConfirm(ctx context.Context, source photoread.Source, look photoread.
 		return nil
 	})
 	return photo, result.Err
-}
-
-// shownName is a file's name without what would upset a terminal or a reader.
-func shownName(name string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || r == unicode.ReplacementChar {
-			return '?'
-		}
-		return r
-	}, name)
 }
 
 // The width of the pictures that the stock keeps, in pixels.

@@ -93,7 +93,3 @@ func TestReadConfirmSpeaks(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(text), "no parts answered: 0 confirmed", "the last is said to its end")
 }
-
-func TestShownName(t *testing.T) {
-	assert.Equal(t, "a?[31m?.jpg", shownName("a\x1b[31m\xff.jpg"))
-}

@@ -172,7 +172,7 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		}
 		bar.Aside(func() {
 			if r.Err != nil {
-				fmt.Fprintf(std.err, "%s: %v\n", r.Name, r.Err)
+				fmt.Fprintf(std.err, "%s: %v\n", report.Name(r.Name), r.Err)
 			}
 			err = cmp.Or(err, write(r))
 		})

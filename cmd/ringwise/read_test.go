@@ -138,6 +138,15 @@ func TestReadStopsWhenInterrupted(t *testing.T) {
 	assert.Equal(t, "ringwise read: stopped\n", errs.String())
 }
 
+func TestReadNamesSteerNoTerminal(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "stock.db")
+	for _, options := range [][]string{nil, {"--confirm", "--stock", path}} {
+		code, _, errs := ringwise(append([]string{"read"}, append(options, "gone\x1b[2J.jpg")...)...)
+		assert.Equal(t, failed, code)
+		assert.Equal(t, "gone?[2J.jpg: no such file: check the name\n", errs)
+	}
+}
+
 // A name that starts with a dash can stand after "--".
 func TestReadAfterTwoDashes(t *testing.T) {
 	code, _, errs := ringwise("read", "--", "--json")

@@ -39,6 +39,15 @@ func TestTable(t *testing.T) {
 	}, "\n"), out.String())
 }
 
+// A file's name neither steers the terminal nor makes lines of its own.
+func TestName(t *testing.T) {
+	assert.Equal(t, "a?[31m?.jpg", Name("a\x1b[31m\xff.jpg"))
+	assert.Equal(t, "Küche 2.jpg", Name("Küche 2.jpg"))
+	var out bytes.Buffer
+	require.NoError(t, NewTable(&out).Write(photoread.Result{Name: "mat.jpg: 1 part\n  1  sure.jpg"}))
+	assert.Equal(t, "mat.jpg: 1 part?  1  sure.jpg: no parts found\n", out.String())
+}
+
 func TestTableOnANarrowTerminal(t *testing.T) {
 	var out bytes.Buffer
 	table := Table{w: &out, ink: paint.Ink{}, width: 115}

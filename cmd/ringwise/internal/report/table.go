@@ -61,7 +61,7 @@ func (t Table) Write(result photoread.Result) error {
 		return nil
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s\n", result.Name, count(len(result.Parts)))
+	fmt.Fprintf(&b, "%s: %s\n", Name(result.Name), count(len(result.Parts)))
 	rows := make([][]cell, len(result.Parts))
 	remarks := make([]string, len(result.Parts))
 	for i, part := range result.Parts {
