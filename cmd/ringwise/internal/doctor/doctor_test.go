@@ -6,6 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -89,7 +90,17 @@ func TestNewerStock(t *testing.T) {
 func TestFolder(t *testing.T) {
 	at := t.TempDir()
 	assert.Equal(t, Well, folder(filepath.Join(at, "stock.db")).State)
-	assert.Equal(t, Well, folder(filepath.Join(at, "not", "made", "yet", "stock.db")).State)
+	f := folder(filepath.Join(at, "not", "made", "stock.db"))
+	assert.Equal(t, Wrong, f.State, "no stock would be made there")
+	assert.Equal(t, "there is no folder "+filepath.Join(at, "not", "made"), f.Found)
+	_, err := stock.Open(t.Context(), filepath.Join(at, "not", "made", "stock.db"))
+	assert.ErrorContains(t, err, f.Found)
+	if runtime.GOOS == "linux" {
+		t.Setenv("XDG_DATA_HOME", filepath.Join(at, "not", "made"))
+		path, err := stock.DefaultPath()
+		require.NoError(t, err)
+		assert.Equal(t, Well, folder(path).State, "the usual folder is made with the first part")
+	}
 	left, err := os.ReadDir(at)
 	require.NoError(t, err)
 	assert.Empty(t, left, "something was left behind")

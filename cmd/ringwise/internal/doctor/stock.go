@@ -29,10 +29,16 @@ func nearest(path string) string {
 }
 
 // folder examines whether the stock can be written, by a file that is made and
-// removed again.
+// removed again. Of the folders only that of the usual stock is made where it is
+// not there, as stock.Open does.
 func folder(path string) Finding {
 	at := nearest(path)
 	f := Finding{Of: "folder of the stock", State: Well, Found: "files can be written in " + at}
+	if named := filepath.Dir(path); at != named && !usual(path) {
+		f.State, f.Found = Wrong, "there is no folder "+named
+		f.Do = "make it, or name a stock elsewhere with --stock"
+		return f
+	}
 	file, err := os.CreateTemp(at, ".ringwise-*")
 	if err != nil {
 		f.State, f.Found = Wrong, "nothing can be written in "+at
@@ -42,6 +48,13 @@ func folder(path string) Finding {
 	file.Close()
 	os.Remove(file.Name())
 	return f
+}
+
+// usual tells whether the path is that of the usual stock.
+func usual(path string) bool {
+	standard, err := stock.DefaultPath()
+	at, e := filepath.Abs(path)
+	return err == nil && e == nil && at == standard
 }
 
 // leastRoom is how much must be free beside the stock, in bytes: a few thousand
