@@ -28,6 +28,7 @@ const (
 	listing
 	helping
 	quitting
+	passing // no answer: the part was in the stock already
 )
 
 // words are the answers of one word, with their short forms.

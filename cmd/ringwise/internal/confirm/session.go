@@ -24,13 +24,14 @@ type Session struct {
 	past   []past
 	untold []string // written, but not yet said aloud
 	warned bool     // of what can hurt where one measures
+	passed bool     // a part that is in the stock already
 }
 
 // An item is a part on its way.
 type item struct {
 	Part
 	said said
-	fate verb // confirming, noResistor, skipping, unknowable; saying while open
+	fate verb // confirming, noResistor, skipping, unknowable, passing; saying while open
 	met  bool // it was presented before
 }
 
@@ -45,6 +46,8 @@ type past struct {
 // A Tally counts what became of the parts.
 type Tally struct {
 	Confirmed, NoResistor, Skipped, Unknown int
+	// Known were in the stock already.
+	Known int
 	// Quit says that the person stopped before the end.
 	Quit bool
 }
@@ -62,7 +65,11 @@ func (t Tally) String() string {
 			words = append(words, fmt.Sprintf("%d %s", fate.count, fate.word))
 		}
 	}
-	return fmt.Sprintf("%s answered: %s", count(all, "part"), strings.Join(words, ", "))
+	text := fmt.Sprintf("%s answered: %s", count(all, "part"), strings.Join(words, ", "))
+	if t.Known > 0 {
+		text += "; in the stock already: " + count(t.Known, "part")
+	}
+	return text
 }
 
 func count(n int, word string) string {
@@ -174,7 +181,8 @@ func (s *Session) ask(ctx context.Context, answers <-chan string, at int) (int, 
 		return at, err
 	}
 	if there {
-		return s.askKnown(ctx, answers, at, entry)
+		s.pass(it, entry)
+		return at + 1, nil
 	}
 	s.present(it)
 	for {
@@ -248,27 +256,15 @@ func (s *Session) hear(ctx context.Context, answers <-chan string) (string, erro
 	}
 }
 
-// askKnown goes past a part that is in the stock already.
-func (s *Session) askKnown(ctx context.Context, answers <-chan string, at int, entry stock.Part) (int, error) {
-	it := s.items[at]
-	s.tell(fmt.Sprintf("part %d of %d: in the stock already as entry %d, %s", it.Number, it.Of, entry.ID, entry.Reading.Spoken()),
-		"Enter goes on; to confirm it anew, quit and remove that entry with ringwise stock remove")
-	for {
-		line, err := s.hear(ctx, answers)
-		if err != nil {
-			return at, err
-		}
-		switch v, ok := words[strings.ToLower(strings.TrimSpace(line))]; {
-		case ok && (v == confirming || v == skipping):
-			s.decide(at, skipping, 0)
-			return at + 1, nil
-		case ok && v == undoing:
-			return s.undo(ctx, at)
-		case ok && v == quitting:
-			return at, errQuit
-		}
-		s.tell("this part is in the stock already: Enter goes on, undo goes back, quit stops")
+// pass goes past a part that is in the stock already. It asks nothing: Enter would
+// go on there and confirm the part behind, which nobody has looked at yet.
+func (s *Session) pass(it *item, entry stock.Part) {
+	s.tell(fmt.Sprintf("part %d of %d: in the stock already as entry %d, %s", it.Number, it.Of, entry.ID, entry.Reading.Spoken()))
+	if !s.passed {
+		s.tell("to confirm such a part anew, remove its entry with ringwise stock remove")
 	}
+	s.passed = true
+	it.fate = passing
 }
 
 // present says what the part may be.
@@ -348,6 +344,8 @@ func (s *Session) tally() Tally {
 			t.Skipped++
 		case unknowable:
 			t.Unknown++
+		case passing:
+			t.Known++
 		}
 	}
 	return t

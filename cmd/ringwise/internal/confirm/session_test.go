@@ -381,7 +381,24 @@ func TestTwiceIsOnce(t *testing.T) {
 	r := goThroughWith(t, store, strings.NewReader("2 VT\n\n"), drawn(t, "a", "GN BU RD GD"))
 	assert.Contains(t, r.out, "part 1 of 1: in the stock already as entry 1, five point six kilo-ohm")
 	assert.Equal(t, []string{"1 × 5.6 kΩ ±5 % rings"}, r.entries(t))
-	assert.Equal(t, Tally{Skipped: 1}, r.tally)
+	assert.Equal(t, Tally{Known: 1}, r.tally)
+	assert.NotContains(t, r.out, "> ", "nothing is asked")
+}
+
+// Whoever goes on with a photo comes at once to the first part that is open: an
+// Enter for each part behind would confirm what nobody has looked at.
+func TestGoesOnWhereItStopped(t *testing.T) {
+	parts := []Part{drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD SR"), drawn(t, "c", "YE VT RD GD"), drawn(t, "d", "RD RD RD GD")}
+	store := newStore(t)
+	goThroughWith(t, store, strings.NewReader("\n\n"), parts...)
+	r := goThroughWith(t, store, strings.NewReader("s\nundo\n\nundo\nundo\ns\nquit\n"), parts...)
+	assert.Equal(t, 1, strings.Count(r.out, "to confirm such a part anew"))
+	assert.Contains(t, r.out, "part 2 of 4: in the stock already as entry 2")
+	assert.Contains(t, r.out, "> part 4 of 4: two point two kilo-ohm")
+	assert.Contains(t, r.out, "there is nothing to undo", "what was passed was no answer")
+	assert.Equal(t, Tally{Skipped: 1, Known: 2, Quit: true}, r.tally)
+	assert.Equal(t, "1 part answered: 0 confirmed, 1 skipped; in the stock already: 2 parts", r.tally.String())
+	assert.Equal(t, []string{"1 × 1 kΩ ±10 % rings", "1 × 5.6 kΩ ±5 % rings"}, r.entries(t))
 }
 
 // Everything that is written between two answers is said, in order; and it is
