@@ -282,6 +282,12 @@ func (s *Session) confirm(ctx context.Context, at int) (bool, error) {
 		s.tell("there is nothing to confirm: choose a candidate by its number, name the rings, enter the value, or answer not, skip or unclear")
 		return false, nil
 	}
+	if entry, there, err := s.Store.ByKey(ctx, it.Key); err != nil {
+		return false, err
+	} else if there { // another window was quicker, and its entry is not for undo here to take back
+		s.pass(it, entry)
+		return true, nil
+	}
 	entry, err := s.Store.Confirm(ctx, it.entry(it.said, j))
 	if err != nil {
 		if ctx.Err() != nil {

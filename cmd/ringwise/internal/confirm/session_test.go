@@ -385,6 +385,24 @@ func TestTwiceIsOnce(t *testing.T) {
 	assert.NotContains(t, r.out, "> ", "nothing is asked")
 }
 
+// What another window confirms while the part is shown here stays as it is there,
+// and no undo here takes it back.
+func TestConfirmedElsewhereMeanwhile(t *testing.T) {
+	store, part := newStore(t), drawn(t, "a", "GN BU RD GD")
+	in, answer := io.Pipe()
+	go func() {
+		io.WriteString(answer, "again\n")
+		io.WriteString(answer, "again\n") // is read once the first was heard, and so the part shown
+		store.Confirm(context.Background(), part.entry(said{meter: decode.UsualMeter}, part.judge(said{})))
+		io.WriteString(answer, "count 4\n\nundo\nquit\n")
+		answer.Close()
+	}()
+	r := goThroughWith(t, store, in, part, drawn(t, "b", "BN BK RD SR"))
+	assert.Contains(t, r.out, "> part 1 of 2: in the stock already as entry 1")
+	assert.NotContains(t, r.out, "confirmed as entry")
+	assert.Equal(t, []string{"1 × 5.6 kΩ ±5 % rings"}, r.entries(t))
+}
+
 // Whoever goes on with a photo comes at once to the first part that is open: an
 // Enter for each part behind would confirm what nobody has looked at.
 func TestGoesOnWhereItStopped(t *testing.T) {
