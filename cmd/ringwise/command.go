@@ -117,6 +117,12 @@ func needs(set *flag.FlagSet, other string, names ...string) error {
 	return nil
 }
 
+// placing are options that name a file or a camera, and without which a command
+// goes elsewhere or does less. One that is given and empty, as a shell makes of a
+// name that is not set, must not pass for one that is left out: parts would go
+// into another stock.
+var placing = []string{"stock", "page", "pick-sheet", "camera"}
+
 // parse reads the options of set from args, wherever they stand, and returns
 // the other words. What follows "--" is never an option.
 func parse(set *flag.FlagSet, args []string) ([]string, error) {
@@ -141,6 +147,11 @@ func parse(set *flag.FlagSet, args []string) ([]string, error) {
 		}
 		if args = set.Args(); len(args) > 0 {
 			words, args = append(words, args[0]), args[1:]
+		}
+	}
+	for _, name := range placing {
+		if given(set, name) && set.Lookup(name).Value.String() == "" {
+			return nil, usage("--%s is empty: name one, or leave the option out", name)
 		}
 	}
 	return append(words, tail...), nil

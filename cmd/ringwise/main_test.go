@@ -47,6 +47,12 @@ func TestWrongUse(t *testing.T) {
 		{[]string{"code", "5K6", "--tolerance", "-3"}, `"-3" for --tolerance`},
 		{[]string{"code", "5K6", "--tempco", "hot"}, `"hot" for --tempco`},
 		{[]string{"score"}, "name at least one truth file"},
+		{[]string{"score", "--page", "", "truth.json"}, "--page is empty"},
+		{[]string{"stock", "take", "5K6", "--stock", ""}, "--stock is empty: name one"},
+		{[]string{"read", "--confirm", "--stock=", "a.jpg"}, "--stock is empty"},
+		{[]string{"combine", "5K", "--stock", ""}, "--stock is empty"},
+		{[]string{"project", "list.csv", "--pick-sheet", ""}, "--pick-sheet is empty"},
+		{[]string{"doctor", "--camera", ""}, "--camera is empty"},
 	} {
 		code, out, errs := ringwise(c.args...)
 		assert.Equal(t, wrongUse, code, "%q", c.args)
