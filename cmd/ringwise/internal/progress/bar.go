@@ -17,23 +17,36 @@ const width = 30
 
 // A Bar is one line that is drawn over and over.
 type Bar struct {
-	w     io.Writer // nil if w is no terminal
+	w     io.Writer // nil if it is not drawn
 	total int
 
 	mu   sync.Mutex
 	done int
 }
 
-// New returns a bar for so many photos. It stays silent unless w is a
-// terminal and there is more than one photo.
+// New returns a bar for so many photos. It stays silent unless w is a terminal
+// that a line can be drawn over on, is wide enough for it, and there is more than
+// one photo. With NO_COLOR set it is silent, too: all output is plain text then.
 func New(w io.Writer, total int) *Bar {
-	if f, ok := w.(*os.File); !ok || !term.IsTerminal(int(f.Fd())) || total < 2 {
-		w = nil
+	b := &Bar{total: total}
+	if f, ok := w.(*os.File); ok && total > 1 && drawsOver(os.Getenv) {
+		columns, _, err := term.GetSize(int(f.Fd()))
+		if err == nil && b.fits(columns) {
+			b.w = w
+		}
 	}
-	b := &Bar{w: w, total: total}
 	b.draw()
 	return b
 }
+
+// drawsOver tells whether a terminal takes more than plain text.
+func drawsOver(getenv func(string) string) bool {
+	return getenv("NO_COLOR") == "" && getenv("TERM") != "dumb"
+}
+
+// fits tells whether the line stays on one row of a terminal; on two it could not
+// be wiped away. One that tells no width, 0, is taken to be wide.
+func (b *Bar) fits(columns int) bool { return columns == 0 || len(b.line(b.total)) < columns }
 
 // Step draws the bar with one more photo done.
 func (b *Bar) Step() {
@@ -70,7 +83,11 @@ func (b *Bar) draw() {
 	if b.w == nil {
 		return
 	}
-	filled := width * b.done / b.total
-	fmt.Fprintf(b.w, "\r[%s%s] %d of %d photos\x1b[K",
-		strings.Repeat("=", filled), strings.Repeat(" ", width-filled), b.done, b.total)
+	fmt.Fprintf(b.w, "\r%s\x1b[K", b.line(b.done))
+}
+
+// line is the bar with so many photos done.
+func (b *Bar) line(done int) string {
+	filled := width * done / b.total
+	return fmt.Sprintf("[%s%s] %d of %d photos", strings.Repeat("=", filled), strings.Repeat(" ", width-filled), done, b.total)
 }
