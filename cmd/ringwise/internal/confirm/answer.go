@@ -178,6 +178,9 @@ func flip(p Part, before said, rest string) (said, error) {
 // nameRings takes all rings as the person names them, from the other end where
 // they have a meaning from there alone.
 func nameRings(_ Part, before said, rest string) (said, error) {
+	if rest == "" {
+		return before, errors.New("name all rings, in reading order, such as rings GN BU RD GD")
+	}
 	var row []decode.Colour
 	for _, word := range strings.FieldsFunc(rest, func(r rune) bool { return strings.ContainsRune(" ,;-/", r) }) {
 		colour, err := decode.ParseColour(word)
@@ -258,6 +261,9 @@ func addRing(p Part, before said, rest string) (said, error) {
 
 // dropRing takes a ring away.
 func dropRing(p Part, before said, rest string) (said, error) {
+	if rest == "" {
+		return before, errors.New("name the number of the ring that is none, such as drop 2")
+	}
 	next := before
 	if before.row != nil {
 		i, err := ringAt(rest, len(before.row))

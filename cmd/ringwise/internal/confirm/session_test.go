@@ -195,6 +195,8 @@ func TestAnswers(t *testing.T) {
 		{"GN BU RD GD", "drop 4", "1 × 5.6 kΩ ±20 % rings", "rings: green, blue, red\n"},
 		{"GN BU RD GD", "add 2 BK", "1 × 56 kΩ ±5 % rings", "rings: green, blue, black, red, gold"},
 		{"GN BU RD GD", "drop 9", "1 × 5.6 kΩ ±5 % rings", "there is no ring 9: there are 4"},
+		{"GN BU RD GD", "drop", "1 × 5.6 kΩ ±5 % rings", "name the number of the ring that is none, such as drop 2"},
+		{"GN BU RD GD", "rings", "1 × 5.6 kΩ ±5 % rings", "name all rings, in reading order, such as rings GN BU RD GD"},
 		{"GN BU RD GD", "value 4k7 10", "1 × 4.7 kΩ ±10 % by hand", "four point seven kilo-ohm, plus or minus ten percent; as you said"},
 		{"GN BU RD GD", "v 5K6J", "1 × 5.6 kΩ ±5 % by hand", ""},
 		{"GN BU RD GD", "v 5.6 kΩ ±5 %", "1 × 5.6 kΩ ±5 % by hand", ""},
