@@ -57,6 +57,7 @@ func TestReadConfirmRefuses(t *testing.T) {
 		want string
 	}{
 		{[]string{"--json", "a.jpg"}, "leave out --json and --csv"},
+		{[]string{"--forms", "a.jpg"}, "leave out --forms"},
 		{[]string{"-"}, "--confirm reads answers from standard input"},
 	} {
 		code, _, errs := ringwise(append([]string{"read", "--confirm"}, c.args...)...)

@@ -101,6 +101,8 @@ func read(ctx context.Context, args []string, std streams) (int, error) {
 		return 0, usage("choose one of --json and --csv")
 	case formsAsked(set) && (*asJSON || *asCSV):
 		return 0, usage("--forms is for the table: --json and --csv have forms of their own")
+	case formsAsked(set) && confirming.asked:
+		return 0, usage("--confirm says every value in words already: leave out --forms")
 	case points != nil && len(names) > 1:
 		return 0, usage("two points are in one photo: read it alone, or give --scale such as \"17.5 px/mm\" for all")
 	}
