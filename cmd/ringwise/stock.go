@@ -34,7 +34,7 @@ ringwise read --confirm or ringwise bench). Without an ACTION it lists the bins.
                                   entries if none has enough and all are alike
   remove             take out an entry that was wrong: --entry N
   undo, redo         undo the last thing that was done, or do it again
-  journal            what was done, the last first
+  journal            the last 50 things that were done, the last first
   summary            what was confirmed and what there is
                        --since DATE  such as 2026-03-01, or today
   export [FILE]      all entries as --csv or --json (JSON Lines); --json has
