@@ -146,6 +146,7 @@ func TestImportRefuses(t *testing.T) {
 		"nobody has confirmed: confirm them with ringwise read --confirm": "photo,part,verdict,why,ohms,confidence,error\na.jpg,1,sure,,215,0.95,\n",
 		"the table has no header":        "",
 		"the table has no column key":    "count,ohms\n1,5600\n",
+		"not parted by commas":           "key;count;ohms\nx;1;5600\n",
 		`entry 1 of the import: "many"`:  strings.Replace(table, ",0,rings,", ",many,rings,", 1),
 		"it was not confirmed by anyone": strings.Replace(table, key, "", 1),
 		"is no time of confirming":       strings.Replace(table, "2026-03-01T10:00:00Z", "yesterday", 1),

@@ -58,6 +58,9 @@ func (s *Store) ImportCSV(ctx context.Context, r io.Reader) (Imported, error) {
 			return Imported{}, errors.New("this is a table of readings that nobody has confirmed: confirm them with ringwise read --confirm")
 		}
 	}
+	if len(names) == 1 && strings.ContainsAny(names[0], ";\t") {
+		return Imported{}, errors.New("the columns are not parted by commas: save the table as CSV with commas between them")
+	}
 	for _, needed := range []string{"key", "count", "origin", "ohms", "confirmed"} {
 		if !slices.Contains(names, needed) {
 			return Imported{}, fmt.Errorf("the table has no column %s: use one that ringwise stock export has written", needed)
@@ -145,6 +148,9 @@ func (s *Store) add(ctx context.Context, next func() (Part, error)) (Imported, e
 		for at := 1; ; at++ {
 			p, err := next()
 			if err == io.EOF {
+				if done.Added == 1 {
+					return "imported 1 entry", nil
+				}
 				return fmt.Sprintf("imported %d entries", done.Added), nil
 			}
 			if err != nil {
