@@ -116,6 +116,28 @@ func TestStockActions(t *testing.T) {
 	}
 }
 
+// Equal bodies measured on photos differ by a hair. 6.3 × 2.3 mm is size 0207, 3.6
+// × 1.8 mm 0204, from memory of the type sizes.
+func TestAlike(t *testing.T) {
+	for _, c := range []struct {
+		a, b   stock.Size
+		bBasis stock.Basis
+		want   bool
+	}{
+		{"", "", stock.Unknown, true},
+		{"6.3 × 2.3 mm", "6.2 × 2.4 mm", stock.Estimated, true},
+		{"6.3 × 2.3 mm", "3.6 × 1.8 mm", stock.Estimated, false},
+		{"6.3 × 2.3 mm", "90 × 20 mm", stock.Estimated, false},
+		{"90 × 20 mm", "91 × 20 mm", stock.Estimated, false},
+		{"6.3 × 2.3 mm", "0207", stock.Said, false},
+		{"6.3 × 2.3 mm", "", stock.Unknown, false},
+	} {
+		a, b := stock.Part{Size: c.a, SizeBasis: stock.Estimated}, stock.Part{Size: c.b, SizeBasis: c.bBasis}
+		assert.Equal(t, c.want, alike(a, b), "%s and %s", c.a, c.b)
+		assert.Equal(t, c.want, alike(b, a), "%s and %s", c.b, c.a)
+	}
+}
+
 func TestStockFiles(t *testing.T) {
 	path, folder := clubStock(t), t.TempDir()
 	file := func(name string) string { return filepath.Join(folder, name) }

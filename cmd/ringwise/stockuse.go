@@ -9,6 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"ringwise/cmd/ringwise/internal/onhand"
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode/network"
 )
@@ -126,12 +127,22 @@ func (c *stockCall) pick(ctx context.Context, s *stock.Store, m move) ([]stock.T
 }
 
 // alike tells whether one entry's parts are as good as another's, by all that
-// is known of them.
+// is known of them. No two bodies come out equal to a tenth of a millimetre where
+// they are measured on a photo: they are alike if of one type size.
 func alike(a, b stock.Part) bool {
 	same := func(x, y decimal.NullDecimal) bool {
 		return x.Valid == y.Valid && x.Decimal.Equal(y.Decimal)
 	}
-	return stock.Meaning(a.Reading) == stock.Meaning(b.Reading) && a.Kind == b.Kind && a.Size == b.Size && same(a.RatingWatts, b.RatingWatts)
+	return stock.Meaning(a.Reading) == stock.Meaning(b.Reading) && a.Kind == b.Kind && sizesAlike(a, b) && same(a.RatingWatts, b.RatingWatts)
+}
+
+func sizesAlike(a, b stock.Part) bool {
+	if a.Size == b.Size {
+		return true
+	}
+	x, known := onhand.Size(a.Size)
+	y, both := onhand.Size(b.Size)
+	return known && both && x.Name == y.Name && a.SizeBasis == stock.Estimated && b.SizeBasis == stock.Estimated
 }
 
 // takeParts takes parts out for use, and says what to beware of.
