@@ -137,7 +137,11 @@ func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 	}
 	c.action, c.words = actions[i], words[1:]
 	if c.action.words >= 0 && len(c.words) > c.action.words {
-		return 0, usage("%s takes no %q", c.action.name, c.words[c.action.words])
+		text := fmt.Sprintf("%s takes no %q", c.action.name, c.words[c.action.words])
+		if slices.Contains(strings.Fields(c.action.options), "entry") {
+			text += ": name an entry by its number, such as --entry 3"
+		}
+		return 0, usage("%s", text)
 	}
 	set.Visit(func(f *flag.Flag) {
 		if f.Name != "stock" && !slices.Contains(strings.Fields(c.action.options), f.Name) {

@@ -70,6 +70,9 @@ func TestStockActions(t *testing.T) {
 		{"take --entry 4", allWell, "CAUTION: " + decode.CautionSpecialPart},
 		{"take --entry 4", failed, "entry #4 has 0 of"},
 		{"take 4K7 --entry 4", wrongUse, "not both"},
+		{"take #4", wrongUse, "or an entry by its number, such as --entry 3"},
+		{"put", wrongUse, "or an entry by its number, such as --entry 3"},
+		{"remove 4", wrongUse, `remove takes no "4": name an entry by its number, such as --entry 3`},
 		{"take 1M", nothingIn, "there is no 1 MΩ in the stock"},
 		{"take 5K6 --count 0", wrongUse, "--count must be 1 or more"},
 		{"put 4K7", allWell, "put 1 back into #4, 4.7 kΩ ±5 %; 1 there\n"}, // nothing is out of the other

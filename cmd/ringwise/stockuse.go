@@ -72,6 +72,9 @@ func (c *stockCall) pick(ctx context.Context, s *stock.Store, m move) ([]stock.T
 		}
 		return []stock.Taking{{Entry: c.entry, Count: c.count}}, nil
 	}
+	if len(c.words) == 0 || strings.HasPrefix(c.words[0], "#") { // which is how lists show an entry
+		return nil, usage("name a value such as 5K6, or an entry by its number, such as --entry 3")
+	}
 	ohms, tolerance, err := c.value()
 	if err != nil {
 		return nil, err
