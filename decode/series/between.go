@@ -1,6 +1,7 @@
 package series
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/shopspring/decimal"
@@ -12,20 +13,39 @@ const mostBetween = 4000
 
 // Between returns the numbers of a series, in all decades, from low to high,
 // both included, rising. It returns an error if low is not above zero, high
-// lies below low, e is no series, or there would be more than 4000.
+// lies below low, e is no series, or there would be more than 4000. An absurd
+// exponent costs nothing.
 func Between(e E, low, high decimal.Decimal) ([]decimal.Decimal, error) {
-	if high.LessThan(low) {
-		return nil, fmt.Errorf("the range of values ends below its start: give the lower value first")
-	}
 	_, first, err := Neighbours(e, low)
 	if err != nil {
 		return nil, err
+	}
+	if high.Sign() <= 0 {
+		return nil, errBackwards
+	}
+	_, _, lowest, err := leading(low)
+	if err != nil {
+		return nil, err
+	}
+	_, _, highest, err := leading(high)
+	if err != nil {
+		return nil, err
+	}
+	list := members[e]
+	// Numbers that lie many decades apart are not compared, which would write
+	// out all their digits.
+	switch decades := int64(highest) - int64(lowest); {
+	case decades < 0:
+		return nil, errBackwards
+	case decades > int64(mostBetween/len(list))+1:
+		return nil, errTooMany(e)
+	case high.LessThan(low):
+		return nil, errBackwards
 	}
 	significand, _, exponent, err := leading(first)
 	if err != nil {
 		return nil, err
 	}
-	list := members[e]
 	at := 0
 	for list[at] < significand {
 		at++
@@ -37,7 +57,7 @@ func Between(e E, low, high decimal.Decimal) ([]decimal.Decimal, error) {
 			return values, nil
 		}
 		if len(values) == mostBetween {
-			return nil, fmt.Errorf("there are more than %d numbers of %s in that range: give a narrower one", mostBetween, e)
+			return nil, errTooMany(e)
 		}
 		values = append(values, value)
 		if at++; at == len(list) {
@@ -45,4 +65,12 @@ func Between(e E, low, high decimal.Decimal) ([]decimal.Decimal, error) {
 			exponent++
 		}
 	}
+}
+
+// errBackwards tells of a range whose end lies below its start.
+var errBackwards = errors.New("the range of values ends below its start: give the lower value first")
+
+// errTooMany tells of a range that holds too many numbers of a series.
+func errTooMany(e E) error {
+	return fmt.Errorf("there are more than %d numbers of %s in that range: give a narrower one", mostBetween, e)
 }

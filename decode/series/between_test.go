@@ -48,6 +48,30 @@ func TestBetweenRefuses(t *testing.T) {
 	}
 }
 
+// Absurd exponents must neither fill the memory nor take time.
+func TestBetweenAbsurdExponents(t *testing.T) {
+	one, huge, tiny := decimal.New(1, 0), decimal.New(1, 2147483000), decimal.New(1, -2147483000)
+	for _, tt := range []struct {
+		low, high decimal.Decimal
+		says      string
+	}{
+		{one, huge, "more than 4000"},
+		{tiny, one, "more than 4000"},
+		{tiny, huge, "more than 4000"},
+		{huge, one, "first"},
+		{one, tiny, "first"},
+		{one, tiny.Neg(), "first"},
+		{one, huge.Neg(), "first"},
+		{one, decimal.New(12345, 2147483647), "beyond reach"},
+	} {
+		_, err := series.Between(series.E24, tt.low, tt.high)
+		assert.ErrorContains(t, err, tt.says)
+	}
+	values, err := series.Between(series.E3, huge, decimal.New(10, 2147483000))
+	require.NoError(t, err)
+	assert.Len(t, values, 4)
+}
+
 // Worked by hand from the published tables of IEC 60063.
 func TestChoices(t *testing.T) {
 	choices, err := series.Choices(decimal.New(5, 3))
