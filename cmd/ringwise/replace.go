@@ -124,6 +124,9 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 		if part.Value, err = network.ParseValue(*with); err != nil {
 			return 0, usageError{err}
 		}
+		if part.TempcoPPM, err = tempcoOf([]string{*with}, nil); err != nil {
+			return 0, err
+		}
 		parts, a.From = []network.Part{part}, "the part named"
 	} else if parts, a.From, err = from.parts(ctx); err != nil {
 		return 0, err

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"flag"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,7 +28,7 @@ VALUE is a marking such as 5K6 or 5K6J, or a value such as "5.6 kΩ ±5 %".
 
   --tolerance    in percent either side, or its letter; ±20 % without it
   --tempco       temperature coefficient in ppm/K; without it the one of the
-                 sixth ring, if the value is written as such rings
+                 sixth ring or of the letter behind the tolerance, as in 5K6JS
   --temperature  how cold and hot the part gets in °C, such as -10..60
   --reference    temperature for which the value holds; 20 °C without it
   --measured     what the meter shows, with all its digits, such as 5.58k
@@ -125,21 +126,33 @@ func spread(_ context.Context, args []string, std streams) (int, error) {
 }
 
 // tempcoOf is the temperature coefficient in ppm/K that an option names or that a
-// value written as rings has a ring for, nil if neither. It refuses two that differ.
+// value written as rings or as a marking tells, nil if neither. It refuses one that
+// the value contradicts.
 func tempcoOf(words []string, named *int) (*int, error) {
-	row, err := decode.ParseRow(strings.Join(words, " "))
+	switch told := tempcosIn(strings.Join(words, " ")); {
+	case named != nil && len(told) > 0 && !slices.Contains(told, *named):
+		return nil, usage("the value tells %d ppm/K, which is another coefficient than --tempco, %d ppm/K: leave one out", slices.Max(told), *named)
+	case named == nil && len(told) == 1:
+		return &told[0], nil
+	}
+	return named, nil
+}
+
+// tempcosIn are the temperature coefficients in ppm/K that a value may tell by its
+// sixth ring or by the last letter of its marking: two for the letter Z, none where
+// it tells nothing of them.
+func tempcosIn(value string) []int {
+	if marking, err := decode.ParseRKM(value); err == nil {
+		return marking.TempcoPPM
+	}
+	row, err := decode.ParseRow(value)
 	if err != nil {
-		return named, nil // not written as rings
+		return nil
 	}
-	readings, err := decode.Readings(row)
-	if err != nil || readings[0].TempcoPPM == nil {
-		return named, nil
+	if readings, err := decode.Readings(row); err == nil && readings[0].TempcoPPM != nil {
+		return []int{*readings[0].TempcoPPM}
 	}
-	ring := readings[0].TempcoPPM
-	if named != nil && *named != *ring {
-		return nil, usage("the rings tell %d ppm/K, which is another coefficient than --tempco, %d ppm/K: leave one out", *ring, *named)
-	}
-	return ring, nil
+	return nil
 }
 
 func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {

@@ -107,7 +107,8 @@ func TestUseCommandsRefuse(t *testing.T) {
 		{"replace 5K6 --with 5K6 --from E24", "--from chooses parts, and --with names the one"},
 		{"replace 5K6 --with 5K6 --best 3", "--best chooses parts"},
 		{"spread 5K6 --accuracy 1 --tempco 50", "--accuracy says nothing"},
-		{"spread GN BU BK BN BN RD --temperature 0..60 --tempco 100", "the rings tell 50 ppm/K, which is another coefficient than --tempco, 100 ppm/K"},
+		{"spread GN BU BK BN BN RD --temperature 0..60 --tempco 100", "the value tells 50 ppm/K, which is another coefficient than --tempco, 100 ppm/K"},
+		{"spread 5K6FR --temperature 0..60 --tempco 100", "the value tells 50 ppm/K, which is another coefficient than --tempco, 100 ppm/K"},
 		{"power 12V abc", `"12V abc" is not two quantities`},
 		{"code -5", `"-5" is below zero`},
 		{"power -5V 470R", `"-5V" is below zero`},
@@ -246,6 +247,13 @@ func TestSpread(t *testing.T) {
 	_, byOption, _ := ringwise("spread", "5K6F", "--tempco", "50", "--temperature", "0..60")
 	assert.Equal(t, byOption, byRing)
 	assert.NotContains(t, byRing, "unknown")
+	// R is 50 ppm/K too, and Z may be 20 or 10 (IEC 60062).
+	_, byLetter, _ := ringwise("spread", "5k6fr", "--temperature", "0..60")
+	assert.Equal(t, byOption, byLetter)
+	_, either, _ := ringwise("spread", "5K6FZ", "--temperature", "0..60")
+	assert.Contains(t, either, "coefficient is unknown")
+	_, either, _ = ringwise("spread", "5K6FZ", "--tempco", "10", "--temperature", "0..60")
+	assert.Contains(t, either, "10 ppm/K from 20 °C: ±0.04 %")
 
 	_, out, _ := ringwise("spread", "4K5F", "--tempco", "100", "--temperature", "-10..85")
 	assert.Contains(t, out, "drift from -10 to 85 °C, 100 ppm/K from 20 °C: ±0.65 %")
@@ -290,6 +298,14 @@ func TestReplace(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(out, ". only if: "), "10 Ω alone")
 	assert.NotContains(t, out, "ordinary place")
 	assert.NotContains(t, out, "nearest of the series")
+
+	// The letter S is 100 ppm/K, Z may be 20 or 10 (IEC 60062).
+	_, out, _ = ringwise(strings.Fields("replace 5K6 --tempco 50 --with 5K6JS")...)
+	assert.Contains(t, out, "temperature coefficient of 100 ppm/K is above the 50 asked for")
+	_, out, _ = ringwise(strings.Fields("replace 5K6 --tempco 100 --with 5K6JS")...)
+	assert.NotContains(t, out, "temperature coefficient")
+	_, out, _ = ringwise(strings.Fields("replace 5K6 --tempco 10 --with 5K6JZ")...)
+	assert.Contains(t, out, "only if its temperature coefficient, which is unknown, is 10 ppm/K or less")
 
 	path := mixedStock(t)
 	_, out, _ = ringwise("replace", "230", "--stock", path)
