@@ -26,10 +26,11 @@ the nearest number of each series of preferred numbers (IEC 60063).
 
 What the place asks for:
   --tolerance    what the circuit bears, in percent either side or as a letter.
-                 Without it the place is an ordinary one: within 10 to 20 %
-                 usually serves (common practice); but wire-wound, fusible,
-                 flameproof, high-voltage and safety parts are replaced by
-                 their very value
+                 Without it the tolerance of VALUE counts or, if it has none,
+                 the place is an ordinary one: within 10 to 20 % usually
+                 serves (common practice); but wire-wound, fusible,
+                 flameproof, high-voltage and safety parts are then replaced
+                 by their very value
   --power        power rating of the part that was there, such as 1/4W
   --voltage      the most that lies across it, by which its heat is reckoned
   --kind         what the part was: ordinary, carbon film, metal film, oxide,
@@ -102,6 +103,7 @@ func replace(ctx context.Context, args []string, std streams) (int, error) {
 	if need.Value, err = valueOf(words, tolerance); err != nil {
 		return 0, err
 	}
+	need.OwnTolerance = need.Value.TolerancePercent.Valid && !tolerance.Valid
 	if err := need.Check(); err != nil {
 		return 0, usageError{err}
 	}

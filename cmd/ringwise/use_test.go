@@ -299,6 +299,13 @@ func TestReplace(t *testing.T) {
 	assert.NotContains(t, out, "ordinary place")
 	assert.NotContains(t, out, "nearest of the series")
 
+	// The tolerance marked on a safety part says nothing of what its place bears.
+	_, out, _ = ringwise(append(strings.Fields("replace 5K6J --kind safety --with-kind safety --with"), "5k62 ±1 %")...)
+	assert.Contains(t, out, "NO: 5.62 kΩ ±1 %")
+	assert.NotContains(t, out, "nearest of the series")
+	_, out, _ = ringwise(append(strings.Fields("replace 5K6J --tolerance 5 --kind safety --with-kind safety --with"), "5k62 ±1 %")...)
+	assert.Contains(t, out, "ONLY IF: 5.62 kΩ ±1 %")
+
 	// The letter S is 100 ppm/K, Z may be 20 or 10 (IEC 60062).
 	_, out, _ = ringwise(strings.Fields("replace 5K6 --tempco 50 --with 5K6JS")...)
 	assert.Contains(t, out, "temperature coefficient of 100 ppm/K is above the 50 asked for")

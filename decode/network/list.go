@@ -181,12 +181,13 @@ func parseLine(columns map[string]int, row []string) (ListLine, error) {
 	if line.Need.Value, err = ParseValue(field("value")); err != nil {
 		return line, fmt.Errorf("value: %w", err)
 	}
+	line.Need.OwnTolerance = line.Need.Value.TolerancePercent.Valid
 	if text := field("tolerance"); text != "" {
 		percent, err := ParseTolerance(text)
 		if err != nil {
 			return line, fmt.Errorf("tolerance: %w", err)
 		}
-		line.Need.Value.TolerancePercent = decimal.NewNullDecimal(percent)
+		line.Need.Value.TolerancePercent, line.Need.OwnTolerance = decimal.NewNullDecimal(percent), false
 	}
 	if text := field("power"); text != "" {
 		if line.Need.RatedWatts, err = ParseQuantity(text, Watt); err != nil {

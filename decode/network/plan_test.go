@@ -270,6 +270,16 @@ func TestPlanTakesNoUnknownKindForASpecialOne(t *testing.T) {
 	assert.Contains(t, p.Lines[1].Refused[0].Reasons[0], "its kind is unknown")
 }
 
+// The tolerance marked on a special part is none that its place was said to bear; one
+// in a column of its own is.
+func TestPlanBuysTheLikeOfASpecialPart(t *testing.T) {
+	p := plan(t, "value,tolerance,kind\n100RJ,,safety\n100RJ,5,safety\n100RJ,,ordinary\n")
+	assert.Nil(t, p.Lines[0].Buy)
+	require.NotNil(t, p.Lines[1].Buy)
+	assert.Equal(t, "100 Ω ±5 %", p.Lines[1].Buy.Nearest.String())
+	assert.NotNil(t, p.Lines[2].Buy)
+}
+
 func TestPlanOfAnEmptyStock(t *testing.T) {
 	p := plan(t, columns+"R1,1k,5,1/4,3,\n")
 	assert.Equal(t, []int{0, 0, 3}, []int{p.Ready, p.Check, p.Missing})

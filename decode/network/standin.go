@@ -17,6 +17,10 @@ type Need struct {
 	// bears, either side; null for an ordinary place, of which nothing more
 	// is known, or for the very value in place of a special kind.
 	Value Value `json:"value"`
+	// OwnTolerance says that the tolerance of Value is that of the part replaced,
+	// and nobody named what the circuit bears. An ordinary place is then taken to
+	// bear it; a special kind is replaced by its very value all the same.
+	OwnTolerance bool `json:"own_tolerance,omitempty"`
 	// RatedWatts is the power rating asked for, such as that of the part
 	// replaced; 0 if unknown.
 	RatedWatts float64 `json:"rated_watts,omitempty"`
@@ -169,7 +173,7 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	limit := want
 	switch {
 	case need.exact():
-		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s, %s: its very value, since no tolerance was named", want, need.Kind))
+		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s, %s: its very value, since what the circuit bears was not named", want, need.Kind))
 	case !want.TolerancePercent.Valid:
 		limit.TolerancePercent = decimal.NewNullDecimal(ordinaryMay)
 		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("wanted: %s in an ordinary place, where within 10 to 20 %% usually serves (common practice): ±20 %% is %s to %s",
@@ -185,7 +189,7 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("marked value: %s", FormatOff(s.ErrorPercent)))
 	bound := limit.TolerancePercent.Decimal
 	if need.exact() {
-		s.exactVerdict(need.Kind, v)
+		s.exactVerdict(need, v)
 		return
 	}
 	if s.Part.Measured != nil {
@@ -212,17 +216,25 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 
 // exact reports whether the place takes the very value only: one of a special kind
 // of which nobody said how far off it may be.
-func (n Need) exact() bool { return n.Kind.Special() && !n.Value.TolerancePercent.Valid }
+func (n Need) exact() bool {
+	return n.Kind.Special() && (n.OwnTolerance || !n.Value.TolerancePercent.Valid)
+}
 
 // exactVerdict weighs the value where only the very value will do.
-func (s *StandIn) exactVerdict(kind decode.Kind, v *verdict) {
-	have := s.Part.Value
+func (s *StandIn) exactVerdict(need Need, v *verdict) {
+	have, own := s.Part.Value.TolerancePercent, need.Value.TolerancePercent
 	switch {
 	case s.ErrorPercent != 0:
-		v.no("its value is %s, and a %s part is replaced by its very value unless a tolerance is named", FormatOff(s.ErrorPercent), kind)
+		v.no("its value is %s, and a %s part is replaced by its very value unless a tolerance is named", FormatOff(s.ErrorPercent), need.Kind)
 		return
-	case have.TolerancePercent.Valid:
-		v.onlyIf("the tolerance of the part replaced is ±%s %% or wider", have.TolerancePercent.Decimal)
+	case own.Valid && !have.Valid:
+		v.onlyIf("its tolerance, which is unknown, is ±%s %% or closer", own.Decimal)
+	case own.Valid && have.Decimal.GreaterThan(own.Decimal):
+		v.no("its tolerance of ±%s %% is wider than the ±%s %% of the part replaced", have.Decimal, own.Decimal)
+	case own.Valid:
+		// As close as that of the part replaced.
+	case have.Valid:
+		v.onlyIf("the tolerance of the part replaced is ±%s %% or wider", have.Decimal)
 	default:
 		v.onlyIf("its tolerance, which is unknown, is no wider than that of the part replaced")
 	}

@@ -29,6 +29,10 @@ func TestMayStandIn(t *testing.T) {
 		return network.Need{Value: value(t, text), RatedWatts: 0.25, Kind: decode.KindOrdinary}
 	}
 	with := func(n network.Need, change func(*network.Need)) network.Need { change(&n); return n }
+	// own is a safety part's place, of which only the part's own tolerance is known.
+	own := func(text string) network.Need {
+		return network.Need{Value: value(t, text), OwnTolerance: true, RatedWatts: 0.25, Kind: decode.KindSafety}
+	}
 	for name, tt := range map[string]struct {
 		need network.Need
 		part network.Part
@@ -69,6 +73,11 @@ func TestMayStandIn(t *testing.T) {
 		"special, loose":        {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "100 ±20 %", decode.KindSafety, 0.5), network.OnlyIf, "tolerance of the part replaced is ±20 % or wider"},
 		"special, unknown":      {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "100", decode.KindSafety, 0.5), network.OnlyIf, "is no wider than that of the part replaced"},
 		"special, as said":      {with(ordinary("100 ±20 %"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "110 ±5 %", decode.KindSafety, 0.5), network.OnlyIf, "its data are those"},
+		"special, own near":     {own("100RJ"), known(t, "102 ±1 %", decode.KindSafety, 0.5), network.No, "2 % too high, and a safety part is replaced by its very value unless a tolerance is named"},
+		"special, own as close": {own("100RJ"), known(t, "100RJ", decode.KindSafety, 0.5), network.OnlyIf, "its data are those"},
+		"special, own looser":   {own("100RJ"), known(t, "100RK", decode.KindSafety, 0.5), network.No, "its tolerance of ±10 % is wider than the ±5 % of the part replaced"},
+		"special, own, unknown": {own("100RJ"), known(t, "100R", decode.KindSafety, 0.5), network.OnlyIf, "its tolerance, which is unknown, is ±5 % or closer"},
+		"ordinary, own":         {with(ordinary("5K6J"), func(n *network.Need) { n.OwnTolerance = true }), known(t, "5k62 ±1 %", film, 0.25), network.Yes, ""},
 		"power by voltage":      {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 230, 0 }), known(t, "5K6 ±5 %", film, 0), network.OnlyIf, "unknown, is 18.9 W or more (2 times the 9.446 W that 230 V across it make)"}, // 230²/5600 W
 		"too little for that":   {with(ordinary("5K6"), func(n *network.Need) { n.Volts, n.RatedWatts = 30, 0 }), known(t, "5K6 ±5 %", film, 0.25), network.No, "0.25 W is below the 0.322 W needed"},                                           // 30²/5600 W are 0.1607 W
 		"as it was":             {with(ordinary("5K6"), func(n *network.Need) { n.Volts = 30 }), known(t, "5K6 ±5 %", film, 0.25), network.OnlyIf, "of 0.25 W is enough, as that of the part replaced was: 0.322 W is usual"},
