@@ -31,9 +31,9 @@ Its first line names the columns, in any order; only value must be there:
 
   reference   the places in the circuit, such as R3, "R3, R4" or R3-R6
   value       in any form, such as 5K6, "5.6 kΩ" or 5K6J
-  tolerance   what the circuit bears, such as 5 or J; empty: an ordinary place,
-              or the very value of a wire-wound, fusible, flameproof,
-              high-voltage or safety part
+  tolerance   what the circuit bears, such as 5 or J; empty: that of the value
+              or an ordinary place, but the very value of a wire-wound,
+              fusible, flameproof, high-voltage or safety part
   power       rating asked for, such as 1/4W; empty: unknown
   quantity    empty: as many as there are references, or 1
   kind        as in ringwise help replace; empty: unknown. For a special kind
@@ -42,7 +42,8 @@ Its first line names the columns, in any order; only value must be there:
 
   --pick-sheet   writes a page to print (HTML), with a box to tick for each part
   --take         takes the parts out of the stock, those "only if" too,
-                 as one step that ringwise stock undo puts back
+                 as one step that ringwise stock undo puts back, given the
+                 same --stock
   --stock        another stock than the usual one
 ` + formsHelp + `
 Exit code: 0 there is a part for every place, 3 some are missing, 1 a file could
