@@ -414,7 +414,7 @@ func TestProject(t *testing.T) {
 	assert.Contains(t, out, "CAUTION: A resistor near its rating gets hot", "230²/560 W")
 	sheet := filepath.Join(folder, "buy.html")
 	_, out, _ = ringwiseFrom(strings.NewReader("value,tolerance,kind,power,voltage\n33k,5,ordinary,1/4W,330V\n"), "project", "-", "--stock", path, "--pick-sheet", sheet)
-	const rated = "rated 6.6 W or more (2 times the 3.3 W that 330 V across it make; the 0.25 W asked for are too little)"
+	const rated = "rated 6.6 W or more (2 times the 3.3 W that 330 V across it make; the 0.25 W asked for are too little), bearing 330 V (limiting element voltage)"
 	assert.Contains(t, out, "to buy: 33 kΩ ±5 % (E24), "+rated+", ordinary\n", "330²/33 000 W")
 	printed, err := os.ReadFile(sheet)
 	require.NoError(t, err)

@@ -189,7 +189,7 @@ func TestPlanReckonsTheHeatOfWhatItJoins(t *testing.T) {
 	}
 }
 
-// What is to be bought bears its voltage with the usual margin: 100 V across 1 kΩ
+// What is to be bought bears the heat of its voltage with the usual margin: 100 V across 1 kΩ
 // make 10 W, so 20 W; 230 V across 220 Ω, the nearest of E24 to 215 Ω, make 240 W, and
 // 10 V across 1 kΩ 0.1 W, so 0.2 W. Worked by hand.
 func TestPlanBuysARatingThatTheVoltageAllows(t *testing.T) {
@@ -203,7 +203,9 @@ func TestPlanBuysARatingThatTheVoltageAllows(t *testing.T) {
 		"1k,5,1/4,1,ordinary,":    {0.25, "rated 0.25 W"},
 		"1k,5,,1,ordinary,":       {0, ""},
 		"0,,,1,ordinary,100":      {0, ""},
-		"215,,,1,ordinary,230":    {481, "rated 481 W or more (2 times the 240.5 W that 230 V across it make)"},
+		"215,,,1,ordinary,230":    {481, "rated 481 W or more (2 times the 240.5 W that 230 V across it make), bearing 230 V (limiting element voltage)"},
+		"1M,5,1/4,1,ordinary,300": {0.25, "rated 0.25 W, bearing 300 V (limiting element voltage)"}, // 0.09 W
+		"1M,5,1/4,1,ordinary,150": {0.25, "rated 0.25 W"},                                           // the smallest bodies bear it
 		"1k,,1/4,1,fusible,100":   {20, "rated 20 W or more (2 times the 10 W that 100 V across it make; the 0.25 W asked for are too little)"},
 	} {
 		line := plan(t, "value,tolerance,power,quantity,kind,voltage\n"+row+"\n").Lines[0]

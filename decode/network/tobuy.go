@@ -22,9 +22,20 @@ func (line PlanLine) wattsToBuy() float64 {
 }
 
 // RatingToBuy says in words how what is to be bought for what is missing has to be
-// rated, naming the rating asked for too where the voltage calls for more; "" if
-// nothing is known of either.
+// rated, naming the rating asked for too where the voltage calls for more, and the
+// voltage itself where the smallest bodies do not bear it; "" if nothing is known of
+// any.
 func (line PlanLine) RatingToBuy() string {
+	text := line.powerToBuy()
+	if asksForLimit(line.Need.Volts) && text != "" {
+		text += fmt.Sprintf(", bearing %s (limiting element voltage)", FormatQuantity(line.Need.Volts, Volt))
+	}
+	return text
+}
+
+// powerToBuy says in words which power rating what is to be bought has to have; "" if
+// that is unknown.
+func (line PlanLine) powerToBuy() string {
 	asked := line.Need.RatedWatts
 	switch heat := line.heatToBuy(); {
 	case !tooLittle(asked, UsualMargin*heat) && asked == 0:
