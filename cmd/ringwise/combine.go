@@ -118,7 +118,7 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 				out.lines("     ", loadTexts(out, c.Loads))
 			}
 			if c.BearsWatts > 0 {
-				out.line("     by the ratings the whole bears %s, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
+				out.line("     by the ratings the whole bears %s at the worst of the tolerances, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
 			}
 			if c.Answer == network.No {
 				out.lines("     NO: ", c.Conditions)
@@ -170,7 +170,8 @@ func loadTexts(out *answer, loads []network.Load) []string {
 func loadText(out *answer, load network.Load) string {
 	text := partText(load.Part) + " bears " + share(load.PowerShare) + " of the power and " + share(load.VoltageShare) + " of the voltage"
 	if load.Volts > 0 {
-		text += ": " + network.FormatQuantity(load.Watts, network.Watt) + " at " + network.FormatQuantity(load.Volts, network.Volt)
+		text += ": " + network.FormatQuantity(load.Watts, network.Watt) + " at " + network.FormatQuantity(load.Volts, network.Volt) +
+			", at worst " + network.FormatQuantity(load.MostWatts, network.Watt)
 		if load.Part.RatedWatts > 0 {
 			text += ", rated " + network.FormatRating(load.Part.RatedWatts)
 		}

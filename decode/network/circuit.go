@@ -94,7 +94,7 @@ func withTolerance(v Value) Value {
 // its share of the power.
 func (c Circuit) ExpectedPercent() float64 {
 	sum := 0.0
-	for _, load := range c.Loads(0, 1) {
+	for _, load := range c.marked(0) {
 		t := withTolerance(load.Part.Value).TolerancePercent.Decimal.InexactFloat64() * load.PowerShare
 		sum += t * t
 	}
@@ -140,9 +140,13 @@ type Load struct {
 	VoltageShare float64 `json:"voltage_share"` // of the whole circuit's, 0 to 1
 	Volts        float64 `json:"volts"`         // 0 if the whole's is unknown
 	Watts        float64 `json:"watts"`
+	// MostVolts and MostWatts are the most that the tolerances of the parts allow.
+	MostVolts float64 `json:"most_volts"`
+	MostWatts float64 `json:"most_watts"`
 	// Within says whether the part bears it by its rating, with the margin, and
-	// its limiting element voltage: OnlyIf if one that matters is unknown, empty
-	// if the voltage across the whole is.
+	// its limiting element voltage: OnlyIf if one that matters is unknown or is
+	// passed at the worst of the tolerances, empty if the voltage across the
+	// whole is unknown.
 	Within Answer `json:"within,omitempty"`
 }
 
@@ -150,6 +154,18 @@ type Load struct {
 // if that is unknown, in the order of Parts. A rating is to be margin times the
 // power. The shares are known either way.
 func (c Circuit) Loads(volts, margin float64) []Load {
+	loads := c.marked(volts)
+	if volts > 0 {
+		for i, w := range c.worsts() {
+			loads[i].MostVolts, loads[i].MostWatts = w.byVolts(volts)
+			loads[i].Within = within(loads[i], margin)
+		}
+	}
+	return loads
+}
+
+// marked works out the loads of parts that have what is marked on them.
+func (c Circuit) marked(volts float64) []Load {
 	whole := c.Ohms()
 	var loads []Load
 	var visit func(c Circuit, share float64)
@@ -167,7 +183,6 @@ func (c Circuit) Loads(volts, margin float64) []Load {
 		default:
 			load := Load{Part: *c.Part, VoltageShare: share, PowerShare: share * share * whole / nominal(*c.Part), Volts: share * volts}
 			load.Watts = load.Volts * load.Volts / nominal(*c.Part)
-			load.Within = within(load, margin)
 			loads = append(loads, load)
 		}
 	}
@@ -180,9 +195,10 @@ func within(load Load, margin float64) Answer {
 	switch p := load.Part; {
 	case load.Volts == 0:
 		return ""
-	case tooWeak(p.RatedWatts, load.Watts, margin), p.LimitVolts > 0 && load.Volts > p.LimitVolts:
+	case tooWeak(p.RatedWatts, load.Watts, margin), tooHigh(load.Volts, p.LimitVolts):
 		return No
-	case p.RatedWatts == 0 || p.RatingEstimated || p.LimitVolts == 0 && asksForLimit(load.Volts):
+	case p.RatedWatts == 0 || p.RatingEstimated || p.LimitVolts == 0 && asksForLimit(load.MostVolts),
+		tooWeak(p.RatedWatts, load.MostWatts, 1), tooHigh(load.MostVolts, p.LimitVolts):
 		return OnlyIf
 	}
 	return Yes

@@ -68,10 +68,12 @@ type Combination struct {
 	ExpectedPercent float64 `json:"expected_percent"`
 	Loads           []Load  `json:"loads"`
 	// BearsWatts is the most power in the whole at which no part gets more
-	// than its rating, without a margin; 0 if one is unknown.
+	// than its rating at the worst of the tolerances, without a margin; 0 if a
+	// rating is unknown.
 	BearsWatts float64 `json:"bears_watts"`
 	// Answer is OnlyIf where the kind or rating of a part is unknown, or its
-	// limiting element voltage where that matters, No where a part is overloaded.
+	// limiting element voltage where that matters, or where the tolerances allow
+	// for more than it bears; No where a part is overloaded.
 	Answer     Answer   `json:"answer"`
 	Conditions []string `json:"conditions"`
 }
@@ -169,6 +171,7 @@ func Combine(ctx context.Context, q CombineQuestion, parts []Part) (Combinations
 		}
 		for i, c := range circuits {
 			if i < q.Best {
+				q.finish(&c.Combination)
 				group.Best = append(group.Best, c.Combination)
 			}
 			if out.Fewest == 0 && q.meets(c.Combination) {
@@ -224,6 +227,7 @@ func (s shelf) combination(q CombineQuestion, f found) Combination {
 	return newCombination(q, circuit)
 }
 
+// newCombination works out a circuit whose parts have what is marked on them.
 func newCombination(q CombineQuestion, circuit Circuit) Combination {
 	target, ohms := q.Target.ohms(), circuit.Ohms()
 	low, high := circuit.Bounds()
@@ -234,18 +238,37 @@ func newCombination(q CombineQuestion, circuit Circuit) Combination {
 	percent := func(ohms float64) float64 { return (ohms - target) / target * 100 }
 	c := Combination{Circuit: circuit, Text: circuit.String(), Nominal: About(ohms), ErrorPercent: exactly(percent(ohms)),
 		Low: About(low), High: About(high), LowPercent: exactly(percent(low)), HighPercent: exactly(percent(high)),
-		ExpectedPercent: circuit.ExpectedPercent(), Loads: circuit.Loads(volts, q.Margin), Answer: Yes, Conditions: []string{}}
-	c.BearsWatts = bears(c.Loads)
+		ExpectedPercent: circuit.ExpectedPercent(), Loads: circuit.marked(volts), Answer: Yes, Conditions: []string{}}
 	c.Answer, c.Conditions = doubts(c.Loads, q.Margin)
 	return c
 }
 
+// finish works out what the tolerances of the parts allow for, which is not needed to
+// choose a circuit: it makes no answer No.
+func (q CombineQuestion) finish(c *Combination) {
+	worsts := c.Circuit.worsts()
+	c.BearsWatts = bears(c.Loads, worsts)
+	for i, w := range worsts {
+		switch load := &c.Loads[i]; {
+		case q.Watts > 0:
+			load.MostVolts, load.MostWatts = w.byWatts(q.Watts)
+		case q.Volts > 0:
+			load.MostVolts, load.MostWatts = w.byVolts(q.Volts)
+		}
+		c.Loads[i].Within = within(c.Loads[i], q.Margin)
+	}
+	c.Answer, c.Conditions = doubts(c.Loads, q.Margin)
+}
+
 // bears is the most power in the whole at which no part gets more than its
-// rating, 0 if one is unknown.
-func bears(loads []Load) float64 {
+// rating at its worst, 0 if one is unknown.
+func bears(loads []Load, worsts []worst) float64 {
 	most := math.Inf(1)
-	for _, l := range loads {
-		most = min(most, l.Part.RatedWatts/l.PowerShare)
+	for i, w := range worsts {
+		if loads[i].Part.RatedWatts == 0 {
+			return 0
+		}
+		most = min(most, loads[i].Part.RatedWatts/w.mostShare())
 	}
 	return most
 }
@@ -297,18 +320,34 @@ func (v *verdict) load(load Load, margin float64) {
 		}
 		seen.no("%s bears %s, and its rating of %s is below %s", p.Value, FormatQuantity(load.Watts, Watt), FormatRating(p.RatedWatts), needed)
 	}
-	if p.LimitVolts > 0 && load.Volts > p.LimitVolts {
+	if tooHigh(load.Volts, p.LimitVolts) {
 		seen.no("%s lie across %s, which bears %s (limiting element voltage)", FormatQuantity(load.Volts, Volt), p.Value, FormatQuantity(p.LimitVolts, Volt))
+	}
+	if len(seen.reasons) == 0 {
+		seen.worst(load)
 	}
 	seen.askForLimit(load)
 	v.reasons, v.conditions = appendNew(v.reasons, seen.reasons), appendNew(v.conditions, seen.conditions)
 }
 
+// worst doubts a part that bears its load as marked, but not all that the tolerances
+// allow for.
+func (v *verdict) worst(load Load) {
+	const asMarked = "measuring shows that no part gets more than as marked: by the tolerances"
+	p := load.Part
+	if tooWeak(p.RatedWatts, load.MostWatts, 1) {
+		v.onlyIf(asMarked+" %s may bear %s, and its rating is %s", p.Value, FormatRating(roundUp(load.MostWatts)), FormatRating(p.RatedWatts))
+	}
+	if tooHigh(load.MostVolts, p.LimitVolts) {
+		v.onlyIf(asMarked+" %s may lie across %s, which bears %s (limiting element voltage)", FormatQuantity(roundUp(load.MostVolts), Volt), p.Value, FormatQuantity(p.LimitVolts, Volt))
+	}
+}
+
 // askForLimit asks for the limiting element voltage of a part where it is unknown and
 // matters.
 func (v *verdict) askForLimit(load Load) {
-	if load.Part.LimitVolts == 0 && asksForLimit(load.Volts) {
-		v.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", load.Part.Value, FormatQuantity(load.Volts, Volt))
+	if load.Part.LimitVolts == 0 && asksForLimit(load.MostVolts) {
+		v.onlyIf("the limiting element voltage of %s, which is unknown, is %s or more", load.Part.Value, FormatQuantity(load.MostVolts, Volt))
 	}
 }
 

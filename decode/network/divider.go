@@ -81,8 +81,8 @@ type Divider struct {
 // An Arm is one part of a divider and what it bears.
 type Arm struct {
 	Part Part `json:"part"`
-	// Volts and Watts hold at the marked values, MostVolts and MostWatts at the worst corner;
-	// 0 if the source's voltage is unknown.
+	// Volts and Watts hold at the marked values, MostVolts and MostWatts at the worst of
+	// the tolerances; 0 if the source's voltage is unknown.
 	Volts     float64 `json:"volts"`
 	Watts     float64 `json:"watts"`
 	MostVolts float64 `json:"most_volts"`
@@ -243,6 +243,11 @@ func (q DividerQuestion) reachable(least, most float64) error {
 	}
 }
 
+// upperVolts is what lies across the upper part with such parts.
+func (q DividerQuestion) upperVolts(upper, lower float64) float64 {
+	return q.InVolts / q.total(upper, lower) * upper
+}
+
 // rangeText names a range of resistance whose upper end may be endless.
 func rangeText(least, most float64) string {
 	if math.IsInf(most, 1) {
@@ -364,10 +369,19 @@ func (q DividerQuestion) divider(upper, lower Part) Divider {
 		corner.OutVolts = corner.Ratio * q.InVolts
 		low, high = min(low, corner.Ratio), max(high, corner.Ratio)
 		d.Corners = append(d.Corners, corner)
-		upVolts := q.InVolts / q.total(u, l) * u
-		d.Upper.MostVolts, d.Upper.MostWatts = max(d.Upper.MostVolts, upVolts), max(d.Upper.MostWatts, upVolts*upVolts/u)
-		d.Lower.MostVolts, d.Lower.MostWatts = max(d.Lower.MostVolts, corner.OutVolts), max(d.Lower.MostWatts, corner.OutVolts*corner.OutVolts/l)
+		d.Upper.MostVolts = max(d.Upper.MostVolts, q.upperVolts(u, l))
+		d.Lower.MostVolts = max(d.Lower.MostVolts, corner.OutVolts)
 	}
+	// A part bears most with the other at its least, and maybe not at an end of its
+	// own tolerance.
+	if uLow <= 0 {
+		uLow = u
+	}
+	if lLow <= 0 {
+		lLow = l
+	}
+	d.Upper.MostWatts = peak(uLow, uHigh, func(u float64) float64 { return math.Pow(q.upperVolts(u, lLow), 2) / u })
+	d.Lower.MostWatts = peak(lLow, lHigh, func(l float64) float64 { return math.Pow(q.ratio(uLow, l)*q.InVolts, 2) / l })
 	d.LowPercent, d.HighPercent = off(low), off(high)
 	d.LowVolts, d.HighVolts = low*q.InVolts, high*q.InVolts
 
@@ -380,7 +394,7 @@ func (q DividerQuestion) divider(upper, lower Part) Divider {
 
 // load is what an arm bears at its worst.
 func (a Arm) load(margin float64) Load {
-	l := Load{Part: a.Part, Volts: a.MostVolts, Watts: a.MostWatts}
+	l := Load{Part: a.Part, Volts: a.MostVolts, Watts: a.MostWatts, MostVolts: a.MostVolts, MostWatts: a.MostWatts}
 	l.Within = within(l, margin)
 	return l
 }

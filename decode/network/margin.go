@@ -24,6 +24,10 @@ func tooWeak(ratedWatts, watts, margin float64) bool {
 	return ratedWatts > 0 && watts*margin > ratedWatts*(1+1e-12)
 }
 
+// tooHigh reports whether a voltage is above the most that a part bears, 0 if that is
+// unknown, but for rounding.
+func tooHigh(volts, most float64) bool { return most > 0 && volts > most*(1+1e-12) }
+
 // tooLittle reports whether a rating, 0 for none, is below what is needed, but for
 // rounding.
 func tooLittle(ratedWatts, neededWatts float64) bool {

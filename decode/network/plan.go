@@ -323,8 +323,7 @@ func joined(q CombineQuestion, need Need, found Combinations) *Combination {
 // bearsVolts reports whether no part is known to get too high a voltage.
 func bearsVolts(c Combination, volts float64) bool {
 	return !slices.ContainsFunc(c.Circuit.Loads(volts, 1), func(l Load) bool {
-		most := l.Part.MostVolts()
-		return most > 0 && l.Volts > most
+		return tooHigh(l.Volts, l.Part.MostVolts())
 	})
 }
 

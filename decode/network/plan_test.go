@@ -221,7 +221,8 @@ func TestPlanBuysARatingThatTheVoltageAllows(t *testing.T) {
 }
 
 // What the place asks for is unknown: the answer says what is taken for granted.
-// Two of 500 Ω in series at 1/4 W each bear 1/2 W together.
+// Two of 500 Ω ±1 % in series at 1/4 W each bear 1/2 W together, less 1 % where one gets
+// 1.01/2 of it.
 func TestPlanJoinsWithDoubts(t *testing.T) {
 	p := plan(t, "value,tolerance,voltage\n1k,5,10\n", stocked(t, "c", "500 ±1 %", 2))
 	require.Equal(t, []int{1, 1, 0}, []int{p.Ready, p.Check, p.Missing})
@@ -229,7 +230,7 @@ func TestPlanJoinsWithDoubts(t *testing.T) {
 	assert.Equal(t, network.OnlyIf, supply.Answer)
 	said := strings.Join(supply.Conditions, "; ")
 	assert.Contains(t, said, "calls for an ordinary part")
-	assert.Contains(t, said, "no more than a power rating of 0.5 W")
+	assert.Contains(t, said, "no more than a power rating of 0.495 W")
 	assert.NotContains(t, said, "limiting element voltage", "10 V is what any part bears")
 	// 10 V across each of 500 Ω are 0.2 W, of which 1/4 W is not twice as much.
 	assert.Equal(t, 1, plan(t, "value,tolerance,voltage\n1k,5,20\n", stocked(t, "c", "500 ±1 %", 2)).Missing)

@@ -138,7 +138,7 @@ func (p *Power) decide(q PowerQuestion) {
 	case q.RatedWatts == 0:
 		v.onlyIf("the rating estimated from its body holds: look it up or ask the maker")
 	}
-	if q.Size != nil && o.Volts > q.Size.LimitVolts {
+	if q.Size != nil && tooHigh(o.Volts, q.Size.LimitVolts) {
 		v.no("%s lie across it, and bodies of size %s bear %s (limiting element voltage)", FormatQuantity(o.Volts, Volt), q.Size.Name, FormatQuantity(q.Size.LimitVolts, Volt))
 	}
 	if q.Size == nil && asksForLimit(o.Volts) {

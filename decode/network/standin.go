@@ -314,7 +314,7 @@ func (s *StandIn) ratingVerdict(need Need, v *verdict) {
 	}
 	if need.Volts > 0 {
 		switch most := part.MostVolts(); {
-		case most > 0 && most < need.Volts:
+		case tooHigh(need.Volts, most):
 			v.no("it bears %s at most, and %s lie across it", FormatQuantity(most, Volt), volts)
 		case part.LimitVolts == 0:
 			v.onlyIf("its limiting element voltage, which is unknown, is %s or more", volts)

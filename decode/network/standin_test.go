@@ -67,7 +67,8 @@ func TestMayStandIn(t *testing.T) {
 		"fusible for fusible":   {with(ordinary("10R"), func(n *network.Need) { n.Kind = decode.KindFusible }), known(t, "10R ±5 %", decode.KindFusible, 0.5), network.OnlyIf, "its data are those"},
 		"unknown for fusible":   {with(ordinary("10R"), func(n *network.Need) { n.Kind = decode.KindFusible }), known(t, "10R ±5 %", "", 0.5), network.OnlyIf, "it is fusible too"},
 		"film for composition":  {with(ordinary("5K6K"), func(n *network.Need) { n.Kind = decode.KindComposition }), known(t, "5K6J", film, 0.5), network.OnlyIf, "surges"},
-		"too high a voltage":    {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 600 }), known(t, "1M0 ±5 %", film, 0.25), network.No, "500 V at most, and 600 V"}, // √(0.25 W · 1 MΩ)
+		"too high a voltage":    {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 600 }), known(t, "1M0 ±5 %", film, 0.25), network.No, "500 V at most, and 600 V"},                                                 // √(0.25 W · 1 MΩ)
+		"just that voltage":     {with(ordinary("5670"), func(n *network.Need) { n.Volts, n.RatedWatts = 63, 0.7 }), known(t, "5670 ±5 %", film, 0.7), network.OnlyIf, "0.7 W is enough, as that of the part replaced was"}, // 63²/5670 W
 		"voltage unknown":       {with(ordinary("1M0"), func(n *network.Need) { n.Volts = 300 }), known(t, "1M0 ±5 %", film, 0.25), network.OnlyIf, "limiting element voltage"},
 		"special, near":         {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "120 ±5 %", decode.KindSafety, 0.5), network.No, "20 % too high, and a safety part is replaced by its very value"},
 		"special, loose":        {with(ordinary("100R"), func(n *network.Need) { n.Kind = decode.KindSafety }), known(t, "100 ±20 %", decode.KindSafety, 0.5), network.OnlyIf, "tolerance of the part replaced is ±20 % or wider"},
