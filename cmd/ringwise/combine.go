@@ -113,7 +113,7 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 				out.line("     makes %s, %s", about(c.Nominal), network.FormatOff(c.ErrorPercent))
 			}
 			out.line("     at worst %s to %s (%s to %s); expected ±%s (RSS)", about(c.Low), about(c.High),
-				network.FormatOff(c.LowPercent), network.FormatOff(c.HighPercent), network.FormatPercent(c.ExpectedPercent))
+				offText(q, c.LowPercent), offText(q, c.HighPercent), network.FormatPercent(c.ExpectedPercent))
 			if group.Parts > 1 || loaded {
 				out.lines("     ", loadTexts(out, c.Loads))
 			}
@@ -137,6 +137,15 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 	printLeftOut(out, found.LeftOut)
 	out.lines("only if ", conditions)
 	out.lines("CAUTION: ", found.Cautions)
+}
+
+// offText says how far off the value wanted something is, and whether that is farther
+// than it may be.
+func offText(q network.CombineQuestion, percent float64) string {
+	if !q.Target.TolerancePercent.Valid {
+		return network.FormatOff(percent)
+	}
+	return network.FormatOffFrom(percent, q.Target.TolerancePercent.Decimal.InexactFloat64())
 }
 
 // loadOrTolerance is what is to be done where no circuit keeps within the tolerance.

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"flag"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -161,7 +162,7 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 	if s.DriftPercent > 0 {
 		out.line("  drift from %g to %g °C, %d ppm/K from %g °C: ±%s", q.Temperature.LowC, q.Temperature.HighC, *q.TempcoPPM,
 			q.Temperature.ReferenceC, network.FormatPercent(s.DriftPercent))
-		out.line("  both at their worst: %s to %s", about(s.WorstLow), about(s.WorstHigh))
+		out.line("  both at their worst: %s", bounds(s.WorstLow, s.WorstHigh))
 	}
 	out.line("  to be expected:")
 	for _, e := range s.Expected {
@@ -169,15 +170,15 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 		if e.Holds != "" {
 			holds = " for " + e.Holds
 		}
-		out.line("    %s to %s, ±%s%s, if %s", about(e.Low), about(e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
+		out.line("    %s, ±%s%s, if %s", bounds(e.Low, e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
 	}
 	if m := s.Meter; m != nil {
 		really := about(m.Low) + " or more"
 		if m.High != nil {
-			really = about(m.Low) + " to " + about(*m.High)
+			really = bounds(m.Low, *m.High)
 		}
 		out.line("  measured: %s, so really %s: %s", m.Shown, really, strings.Replace(m.Says, "outside", "OUTSIDE", 1))
-		out.line("    %s against the marked value", network.FormatOff(m.ErrorPercent))
+		out.line("    %s against the marked value", network.FormatOffFrom(m.ErrorPercent, s.Value.TolerancePercent.Decimal.InexactFloat64()))
 		if m.Nearest != nil {
 			out.line("    nearest of E24: %s; compare the rings, and measure with a lead free", m.Nearest)
 		}
@@ -185,6 +186,17 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 	}
 	out.lines("  note: ", s.Notes)
 	out.lines("CAUTION: ", s.Cautions)
+}
+
+// bounds writes a range that was worked out, with as many figures as show its width,
+// four at the least; all of them where both ends are one.
+func bounds(low, high network.Value) string {
+	width := high.Ohms.Sub(low.Ohms).InexactFloat64()
+	if !(width > 0) {
+		return low.String() + " to " + high.String()
+	}
+	figures := max(4, 3+int32(math.Log10(high.Ohms.InexactFloat64()/width)))
+	return low.Rounded(figures).String() + " to " + high.Rounded(figures).String()
 }
 
 // parseTemperatures reads a range such as -10..60.

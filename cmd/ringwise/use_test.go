@@ -273,6 +273,14 @@ func TestSpread(t *testing.T) {
 	// 0.8 % of 5580 Ω, three counts of 10 Ω and 0.2 Ω are 74.84 Ω.
 	_, out, _ = ringwise("spread", "5K6J", "--measured", "5.58k", "--accuracy", "0.8")
 	assert.Contains(t, out, "really 5.505 kΩ to 5.655 kΩ")
+	// ±0.01 % of 5600 Ω is 0.56 Ω, and 1.96 thirds of that 0.366 Ω.
+	_, out, _ = ringwise("spread", "5K6L", "--measured", "5600.9", "--accuracy", "0.001", "--counts", "0", "--leads", "0")
+	assert.Contains(t, out, "5.59944 kΩ to 5.60056 kΩ, ±0.01 %")
+	assert.Contains(t, out, "5.59963 kΩ to 5.60037 kΩ, ±0.00653 %")
+	assert.Contains(t, out, "really 5.600844 kΩ to 5.600956 kΩ: OUTSIDE")
+	assert.NotContains(t, out, "nearest of E24", "it is the marked value")
+	_, out, _ = ringwise(strings.Fields("spread 5K6J --measured 5319.9 --accuracy 0 --counts 0 --leads 0")...)
+	assert.Contains(t, out, "really 5.3199 kΩ to 5.3199 kΩ: OUTSIDE the tolerance\n    5.002 % too low")
 }
 
 func TestReplace(t *testing.T) {
@@ -339,6 +347,13 @@ func TestCombine(t *testing.T) {
 	_, out, _ = ringwise(strings.Fields("combine 100 --from E12 --part-power 1/4W --parts 4 --best 1 --watts 1 --margin 1")...)
 	assert.Contains(t, out, "NO: 100 Ω ±10 % bears 1 W, and its rating of 0.25 W is below 1 W")
 	assert.Contains(t, out, "4 parts:\n")
+}
+
+// 12.3 kΩ, 5 % less, is 5.0015 % below 12.3002 kΩ: worked by hand.
+func TestCombineShowsWhatIsJustTooFar(t *testing.T) {
+	_, out, _ := ringwise(strings.Fields("combine 12.3002k --from E24 --tolerance 5 --parts 2 --best 1")...)
+	assert.Contains(t, out, "(5.002 % too low to 5 % too high)")
+	assert.Contains(t, out, "none of these keeps within ±5 %")
 }
 
 func TestDivider(t *testing.T) {

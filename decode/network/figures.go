@@ -1,6 +1,9 @@
 package network
 
-import "strconv"
+import (
+	"math"
+	"strconv"
+)
 
 // FormatFigures writes a number to so many significant figures, without an
 // exponent.
@@ -17,12 +20,26 @@ func FormatPercent(percent float64) string { return FormatFigures(percent, 3) + 
 
 // FormatOff says in words by how many percent something is off: "5 % too low",
 // "exact".
-func FormatOff(percent float64) string {
+func FormatOff(percent float64) string { return formatOff(percent, 3) }
+
+// FormatOffFrom is FormatOff with as many figures as show that something is farther off
+// than a bound of so many percent, where it is: "10.04 % too high" of a bound of 10.
+func FormatOffFrom(percent, bound float64) string {
+	figures := 3
+	for beyond := math.Abs(percent); beyond > bound && figures < 9; figures++ {
+		if shown, err := strconv.ParseFloat(FormatFigures(beyond, figures), 64); err != nil || shown > bound {
+			break
+		}
+	}
+	return formatOff(percent, figures)
+}
+
+func formatOff(percent float64, figures int) string {
 	switch {
 	case percent > 0:
-		return FormatPercent(percent) + " too high"
+		return FormatFigures(percent, figures) + " % too high"
 	case percent < 0:
-		return FormatPercent(-percent) + " too low"
+		return FormatFigures(-percent, figures) + " % too low"
 	}
 	return "exact"
 }

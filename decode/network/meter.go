@@ -29,7 +29,7 @@ type MeterAnswer struct {
 	Verdict      MeterVerdict `json:"verdict"`
 	Says         string       `json:"says"` // the verdict in words, to follow "the reading is"
 	// Nearest is the nearest number of E24, said only if the verdict is
-	// Outside and the part was measured out of circuit.
+	// Outside, the part was measured out of circuit and it is another value.
 	Nearest *Value   `json:"nearest,omitempty"`
 	Notes   []string `json:"notes"`
 }
@@ -60,7 +60,7 @@ func compare(v Value, m decode.Measurement) (MeterAnswer, error) {
 		a.Verdict, a.Says = Inside, "inside the tolerance"
 	case high.LessThan(least) || low.GreaterThan(most):
 		a.Verdict, a.Says = Outside, saysOutside
-		if near, err := series.Nearest(series.E24, m.Ohms); err == nil {
+		if near, err := series.Nearest(series.E24, m.Ohms); err == nil && !near.Equal(v.Ohms) {
 			nearest := Exact(near)
 			a.Nearest = &nearest
 		}

@@ -186,8 +186,9 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 	} else {
 		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("this one: %s, tolerance unknown", have))
 	}
-	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("marked value: %s", FormatOff(s.ErrorPercent)))
 	bound := limit.TolerancePercent.Decimal
+	offText := func(percent float64) string { return FormatOffFrom(percent, bound.InexactFloat64()) }
+	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("marked value: %s", offText(s.ErrorPercent)))
 	if need.exact() {
 		s.exactVerdict(need, v)
 		return
@@ -197,11 +198,11 @@ func (s *StandIn) valueVerdict(need Need, v *verdict) {
 		return
 	}
 	if have.TolerancePercent.Valid && !have.TolerancePercent.Decimal.IsZero() {
-		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("ends of its tolerance: %s to %s", FormatOff(s.LowPercent), FormatOff(s.HighPercent)))
+		s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("ends of its tolerance: %s to %s", offText(s.LowPercent), offText(s.HighPercent)))
 	}
 	switch {
 	case !isWithin(nominal, bound):
-		v.no("its value is %s, and the circuit bears %s %%", FormatOff(s.ErrorPercent), bound)
+		v.no("its value is %s, and the circuit bears %s %%", offText(s.ErrorPercent), bound)
 		return
 	case !have.TolerancePercent.Valid:
 		v.onlyIf("it is measured and lies between %s and %s", limit.Low(), limit.High())
@@ -266,7 +267,8 @@ func (s *StandIn) measuredVerdict(off func(decimal.Decimal) decimal.Decimal, lim
 	m, bound := *s.Part.Measured, limit.TolerancePercent.Decimal
 	low, high := off(m.Low.Ohms), off(m.High.Ohms)
 	s.LowPercent, s.HighPercent = low.InexactFloat64(), high.InexactFloat64()
-	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("measured: %s to %s, %s to %s", m.Low, m.High, FormatOff(s.LowPercent), FormatOff(s.HighPercent)))
+	offText := func(percent float64) string { return FormatOffFrom(percent, bound.InexactFloat64()) }
+	s.Arithmetic = append(s.Arithmetic, fmt.Sprintf("measured: %s to %s, %s to %s", m.Low, m.High, offText(s.LowPercent), offText(s.HighPercent)))
 	switch {
 	case low.GreaterThan(bound) || high.LessThan(bound.Neg()):
 		v.no("it measures %s to %s, and the circuit bears %s %%", m.Low, m.High, bound)

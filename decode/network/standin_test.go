@@ -50,6 +50,7 @@ func TestMayStandIn(t *testing.T) {
 		"ordinary within 10":    {ordinary("100"), known(t, "104 ±5 %", film, 0.25), network.Yes, ""}, // up to 109.2 Ω
 		"ordinary within 20":    {ordinary("5K6"), known(t, "5K1J", film, 0.25), network.OnlyIf, "not critical"},
 		"ordinary at the edge":  {ordinary("100"), known(t, "120 ±5 %", film, 0.25), network.OnlyIf, "between 80 Ω and 120 Ω"},
+		"just beyond":           {ordinary("1K ±10 %"), known(t, "1K1004 ±1 %", film, 0.25), network.No, "10.04 % too high, and the circuit bears 10 %"},
 		"ordinary beyond 20":    {ordinary("100"), known(t, "150 ±5 %", film, 0.25), network.No, "50 % too high, and the circuit bears 20 %"},
 		"weaker":                {ordinary("5K6J"), known(t, "5K6J", film, 0.125), network.No, "0.125 W is below the 0.25 W"},
 		"rating unknown":        {ordinary("5K6J"), known(t, "5K6J", film, 0), network.OnlyIf, "unknown, is 0.25 W or more"},
