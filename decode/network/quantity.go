@@ -38,7 +38,7 @@ var (
 
 // ParseQuantity reads a voltage, current or power above zero, up to a
 // thousand million of the unit: "12 V", "5mA", "0,25", "1/4 W". Without a unit
-// the number is in the unit itself. "1,000 V" may mean either of two and is refused.
+// the number is in the unit itself, whose symbol may be small: "12v". "1,000 V" may mean either of two and is refused.
 func ParseQuantity(text, unit string) (float64, error) {
 	example := map[string]string{Volt: "12 V", Ampere: "5 mA", Watt: "1/4 W"}[unit]
 	refuse := func(why string) (float64, error) {
@@ -75,6 +75,9 @@ func ParseQuantity(text, unit string) (float64, error) {
 			return refuse(fmt.Sprintf("%q is no unit prefix", prefix))
 		}
 		tail = symbol + unit
+	}
+	if small := strings.ToLower(unit); strings.HasSuffix(tail, small) { // a unit named small, as in 12v, has no other meaning
+		tail = strings.TrimSuffix(tail, small) + unit
 	}
 	tail = strings.Replace(strings.Replace(tail, "u", "µ", 1), "μ", "µ", 1) // the letter u, and the Greek letter
 	if tail == "K" || tail == "K"+unit {

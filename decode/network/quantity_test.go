@@ -28,6 +28,7 @@ func TestParseQuantity(t *testing.T) {
 		{"500uA", network.Ampere, 0.0005}, {"20 milliamps", network.Ampere, 0.02}, {"2 amperes", network.Ampere, 2}, {"5m", network.Ampere, 0.005},
 		{"1/4 W", network.Watt, 0.25}, {"1/4", network.Watt, 0.25}, {"1/8W", network.Watt, 0.125}, {"0,25 W", network.Watt, 0.25},
 		{"250mW", network.Watt, 0.25}, {"1/2 watt", network.Watt, 0.5}, {"2 watts", network.Watt, 2}, {".5 W", network.Watt, 0.5},
+		{"12v", network.Volt, 12}, {"5 mv", network.Volt, 0.005}, {"5ma", network.Ampere, 0.005}, {"2 a", network.Ampere, 2}, {"1/4w", network.Watt, 0.25}, {"1kw", network.Watt, 1000}, {"500 µa", network.Ampere, 0.0005},
 		{"1/1000 W", network.Watt, 0.001}, {"1/1000W", network.Watt, 0.001},
 	} {
 		got, err := network.ParseQuantity(tt.text, tt.unit)
@@ -35,7 +36,7 @@ func TestParseQuantity(t *testing.T) {
 		assert.InEpsilon(t, tt.want, got, 1e-12, "%q", tt.text)
 	}
 	for _, text := range []string{
-		"", "V", "-5 V", "−5 V", "0", "0 V", "1e400", "1e5", "five volts", "12 A", "12 W", "5 kg", "1.2.3", "1/0 V", "0/4", "Inf", "NaN", "5 V V",
+		"", "V", "-5 V", "−5 V", "0", "0 V", "1e400", "1e5", "five volts", "12 A", "12 W", "12 a", "12 w", "5 kg", "1.2.3", "1/0 V", "0/4", "Inf", "NaN", "5 V V",
 		"99999999999 V", "1 QV", "12 kilovoltages", "5 hectovolt", strings.Repeat("9", 1000), "\xff", "5\x00V", "1/4/4 V", "1/4.5 V", "1/4 5 V", "1,000 V", "10,000", "1,500V",
 	} {
 		_, err := network.ParseQuantity(text, network.Volt)
