@@ -21,7 +21,9 @@ const powerHelp = `usage: ringwise power QUANTITY QUANTITY [--kind KIND] [--ambi
 
 Works out resistance, voltage, current and power from any two of them, each with
 its unit: V, A, W, and Ω or a marking such as 470R. Then it says which power
-rating that calls for, and whether the part has it.
+rating that calls for, and whether the part has it. Alternating voltages and
+currents are meant as effective values (rms), and all of it as lasting: what a
+part bears of pulses its maker says.
 
 ` + marginHelp + `  --ambient      temperature round the part in °C, inside the case; 25 without
                  it
@@ -108,21 +110,16 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 	}
 	for _, word := range words {
 		plain := strings.TrimSpace(word)
-		to, unit := (*float64)(nil), ""
-		switch {
-		case strings.HasSuffix(plain, "V"):
-			to, unit = &o.Volts, network.Volt
-		case strings.HasSuffix(plain, "A"):
-			to, unit = &o.Amps, network.Ampere
-		case strings.HasSuffix(plain, "W"):
-			to, unit = &o.Watts, network.Watt
-		}
-		var amount float64
-		if to != nil {
+		to, amount := (*float64)(nil), 0.0
+		unit := unitOf(plain)
+		if unit != "" {
+			to = map[string]*float64{network.Volt: &o.Volts, network.Ampere: &o.Amps, network.Watt: &o.Watts}[unit]
 			amount, err = network.ParseQuantity(plain, unit)
-		} else {
-			to = &o.Ohms
-			if ohms, err = network.ParseValue(plain); err == nil && !ohms.Ohms.IsPositive() {
+		}
+		// A W at the end may be the letter of a tolerance, as in 5K6W.
+		if marked, notOhms := network.ParseValue(plain); unit == "" || err != nil && notOhms == nil {
+			to, ohms, err = &o.Ohms, marked, notOhms
+			if err == nil && !ohms.Ohms.IsPositive() {
 				err = fmt.Errorf("a resistance of %s has no power to speak of: it must be above zero", ohms)
 			}
 			amount = ohms.Ohms.InexactFloat64()
@@ -136,6 +133,18 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 		*to = amount
 	}
 	return o, ohms, nil
+}
+
+// unitOf is the unit in which a quantity is written, by its symbol or its name at the
+// end; "" for a resistance.
+func unitOf(text string) string {
+	word := strings.TrimSuffix(strings.ToLower(text), "s")
+	for _, u := range []struct{ unit, name string }{{network.Volt, "volt"}, {network.Ampere, "amp"}, {network.Ampere, "ampere"}, {network.Watt, "watt"}} {
+		if strings.HasSuffix(word, u.name) || strings.HasSuffix(word, strings.ToLower(u.unit)) {
+			return u.unit
+		}
+	}
+	return ""
 }
 
 // joinUnits appends words without a digit, such as units that stand apart, to
@@ -211,7 +220,7 @@ func printPower(out *answer, q network.PowerQuestion, p network.Power, ohms netw
 		out.line("  rating of the part: %s", p.RatedFrom)
 	}
 	if p.BearsVolts > 0 {
-		out.line("  the most voltage across it: %s", network.FormatQuantity(p.BearsVolts, network.Volt))
+		out.line("  the most voltage across it: %s, %s", network.FormatQuantity(p.BearsVolts, network.Volt), p.VoltsFrom)
 	}
 	out.line("will it do: %s", strings.ToUpper(string(p.Answer)))
 	before := "  only if "

@@ -130,6 +130,22 @@ func TestPowerOf(t *testing.T) {
 	}
 	// 0.25 W at 1 kΩ is √250 V, about 15.8 V.
 	assert.InDelta(t, 15.811, power(t, network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25}).BearsVolts, 1e-3)
+	// √(0.25 W · 1 MΩ) is 500 V, which the smallest bodies do not bear; those of 0207 bear 250 V.
+	tenth := network.Operation{Volts: 10, Ohms: 1e6}
+	for _, tt := range []struct {
+		q     network.PowerQuestion
+		volts float64
+		says  string
+	}{
+		{network.PowerQuestion{Operation: tenth, Kind: film, RatedWatts: 0.25}, 500, "by its power alone: its limiting element voltage, which is unknown, may be less"},
+		{network.PowerQuestion{Operation: tenth, Kind: film, Size: &network.BodySizes()[1]}, 250, "the limiting element voltage of size 0207"},
+		{network.PowerQuestion{Operation: at, Kind: film, RatedWatts: 0.25}, 15.811, "by its power"},
+		{network.PowerQuestion{Operation: at, Kind: film}, 0, ""},
+	} {
+		p := power(t, tt.q)
+		assert.InDelta(t, tt.volts, p.BearsVolts, 1e-3)
+		assert.Equal(t, tt.says, p.VoltsFrom)
+	}
 }
 
 // An end that is not given is the usual one of the kind, and where there is no curve

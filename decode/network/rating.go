@@ -53,6 +53,9 @@ type Power struct {
 	// the limiting element voltage. 0 if unknown.
 	BearsWatts float64 `json:"bears_watts"`
 	BearsVolts float64 `json:"bears_volts"`
+	// VoltsFrom says on which of them BearsVolts rests, and where that leaves a
+	// limiting element voltage out of account; empty if it is 0.
+	VoltsFrom string `json:"volts_from"`
 	// Answer says whether the part will do with the margin: OnlyIf where the
 	// rating is unknown or estimated, or there is no usual derating of its kind.
 	Answer   Answer   `json:"answer"`
@@ -118,8 +121,13 @@ func (p *Power) rate(q PowerQuestion) {
 		p.BearsWatts = p.RatedWatts * p.Share
 		p.BearsVolts = math.Sqrt(p.BearsWatts * p.Operation.Ohms)
 	}
-	if q.Size != nil && (p.RatedWatts == 0 || q.Size.LimitVolts < p.BearsVolts) {
-		p.BearsVolts = q.Size.LimitVolts
+	switch {
+	case q.Size != nil && (p.RatedWatts == 0 || q.Size.LimitVolts < p.BearsVolts):
+		p.BearsVolts, p.VoltsFrom = q.Size.LimitVolts, "the limiting element voltage of size "+q.Size.Name
+	case q.Size == nil && asksForLimit(p.BearsVolts):
+		p.VoltsFrom = "by its power alone: its limiting element voltage, which is unknown, may be less"
+	case p.BearsVolts > 0:
+		p.VoltsFrom = "by its power"
 	}
 }
 
