@@ -290,7 +290,7 @@ func (q DividerQuestion) pairs(s shelf, least, most float64) []pairing {
 			if upper == lower && s.counts[upper] == 1 {
 				continue
 			}
-			if q.total(lows[upper], lows[lower]) < least || q.total(highs[upper], highs[lower]) > most {
+			if q.total(lows[upper], lows[lower]) < least*(1-1e-12) || q.total(highs[upper], highs[lower]) > most*(1+1e-12) {
 				continue
 			}
 			p := pairing{upper: upper, lower: lower,

@@ -104,6 +104,19 @@ func TestDivideFindsTheNearest(t *testing.T) {
 	})
 }
 
+// 4.3 and 8.2 kΩ have 11.875 kΩ at 5 % less, through which 28.5 V drive 2.4 mA just.
+func TestDividerTakesWhatJustKeepsWithinTheCurrent(t *testing.T) {
+	stock := append(drawer(t, 1, "4K3 ±5 %"), drawer(t, 1, "8K2 ±5 %")...)
+	q := network.DividerQuestion{InVolts: 28.5, OutVolts: 9.8, MostAmps: 0.0024}
+	assert.Equal(t, "8.2 kΩ ±5 %", divide(t, q, stock).Best[0].Upper.Part.Value.String())
+	q.MostAmps = 0.00239999
+	_, err := network.Divide(q, stock)
+	assert.ErrorContains(t, err, "no pair of the parts keeps within the limits")
+	// And 13.125 kΩ at 5 % more, 2.4 mA at 31.5 V.
+	q = network.DividerQuestion{InVolts: 31.5, OutVolts: 10.8, LeastAmps: 0.0024, MostAmps: 1}
+	assert.NotEmpty(t, divide(t, q, stock).Best)
+}
+
 // A third, of E24: the six pairs of 2 to 1 in every decade (2.0 and 1.0, 2.2 and
 // 1.1, 2.4 and 1.2, 3.0 and 1.5, 3.6 and 1.8, 15 and 7.5). 10 V ask for 10 kΩ at 1 mA.
 func TestDividerIsOfUsualSizeAndNamedOnce(t *testing.T) {
