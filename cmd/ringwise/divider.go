@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"flag"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -112,6 +113,9 @@ func printDividers(out *answer, q network.DividerQuestion, found network.Divider
 	}
 	var conditions, cautions []string
 	for i, d := range found.Best {
+		if i > 0 && math.Abs(d.ErrorPercent) > network.FarOff {
+			continue
+		}
 		out.line("  %d. upper %s, lower %s", i+1, partText(d.Upper.Part), partText(d.Lower.Part))
 		ratios := make([]string, len(d.Corners))
 		for k, c := range d.Corners {

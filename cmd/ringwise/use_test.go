@@ -365,6 +365,10 @@ func TestDivider(t *testing.T) {
 	assert.Contains(t, out, "10.42 mA is taken")
 	_, out, _ = ringwise(strings.Fields("divider --ratio 1/2 --stock " + mixedStock(t))...)
 	assert.Contains(t, out, "gives ratio 0.5, exact")
+	// From 1 Ω to 10 MΩ no pair comes near: the nearest is shown, no other.
+	_, out, _ = ringwise(strings.Fields("divider --ratio 1e-9 --from E24")...)
+	assert.Contains(t, out, "1. upper 10 MΩ ±5 % (10MJ), lower 1 Ω ±5 % (1R0J)")
+	assert.NotContains(t, out, "2. upper")
 }
 
 func TestPower(t *testing.T) {
