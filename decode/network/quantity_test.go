@@ -88,12 +88,14 @@ func TestParseValue(t *testing.T) {
 	for text, want := range map[string]string{
 		"5K6": "5.6 kΩ", "5K6J": "5.6 kΩ ±5 %", "5.6 kΩ ±5 %": "5.6 kΩ ±5 %", "5600 ± 1%": "5.6 kΩ ±1 %", "5k6 ±J": "5.6 kΩ ±5 %",
 		"0,33 Ohm": "0.33 Ω", "2.2M ±0,5": "2.2 MΩ ±0.5 %", "47 mΩ": "47 mΩ", "0": "0 Ω",
+		"5.6k +/-5 %": "5.6 kΩ ±5 %", "5K6 +-J": "5.6 kΩ ±5 %", "5.6k 5%": "5.6 kΩ ±5 %", "5,6 kΩ, 0,5 %": "5.6 kΩ ±0.5 %", "1E+3": "1 kΩ",
 	} {
 		assert.Equal(t, want, value(t, text).String(), "%q", text)
 	}
 	for text, says := range map[string]string{
 		"": "empty", "5k6 ±": "no tolerance", "5k6 ±0 %": "no tolerance", "5k6 ±101 %": "no tolerance", "5k6 ±-5": "no tolerance",
-		"5k6 ±1e-99": "no tolerance", "5k6 ±5 ±5": "no tolerance", "-5 ±5 %": "not negative", "5k6 ±0.00000000000000001": "too long",
+		"5k6 ±1e-99": "no tolerance", "5k6 ±5 ±5": "no tolerance", "5k6 ±5% 5%": "no tolerance", "1 500 %": "no tolerance",
+		"0,5 %": "no unit", "5k6 5": "no unit", "-5 ±5 %": "not negative", "5k6 ±0.00000000000000001": "too long",
 	} {
 		_, err := network.ParseValue(text)
 		assert.ErrorContains(t, err, says, "%q", text)

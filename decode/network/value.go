@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -41,9 +42,9 @@ func About(ohms float64) Value {
 // ParseValue reads a value in any form that the decode package reads: as
 // decode.ParseOhms does, as a marking of IEC 60062 such as "5K6J", or as the row
 // of rings in reading order, by names or letters, such as "GN BU RD GD". A
-// tolerance may follow the first, as in "5.6 kΩ ±5 %". Of several meanings of a
-// row the most usual counts; a row is refused where that is one with a failure
-// rate.
+// tolerance may follow the first, as in "5.6 kΩ ±5 %", "5.6k +/-5%" or "5.6k 5%". Of
+// several meanings of a row the most usual counts; a row is refused where that is one
+// with a failure rate.
 func ParseValue(text string) (Value, error) {
 	if marking, err := decode.ParseRKM(text); err == nil {
 		return Value{marking.Ohms, marking.TolerancePercent}, nil
@@ -51,7 +52,10 @@ func ParseValue(text string) (Value, error) {
 	if row, err := decode.ParseRow(text); err == nil {
 		return valueOfRow(row)
 	}
-	number, tolerance, found := strings.Cut(text, "±")
+	number, tolerance, found := strings.Cut(plusMinus.ReplaceAllString(text, "±"), "±")
+	if part := percentBehind.FindStringSubmatch(text); part != nil && !found {
+		number, tolerance, found = part[1], part[2], true
+	}
 	ohms, err := decode.ParseOhms(number)
 	if err != nil {
 		return Value{}, err
@@ -66,6 +70,13 @@ func ParseValue(text string) (Value, error) {
 	}
 	return v, nil
 }
+
+var (
+	// plusMinus is the sign before a tolerance as most keyboards have it.
+	plusMinus = regexp.MustCompile(`\+ ?/? ?[-−]`)
+	// percentBehind parts a value from a tolerance without a sign behind a space.
+	percentBehind = regexp.MustCompile(`^(.*[^ ,]),?[ \x{a0}]+([0-9][0-9.,]*[ \x{a0}]?%)[ \x{a0}]*$`)
+)
 
 // valueOfRow is the most usual meaning of a row of rings. It refuses a row of
 // which that is a value with a failure rate: such parts are rare, and the
@@ -89,7 +100,7 @@ func ParseTolerance(text string) (decimal.Decimal, error) {
 	if percent, err := decode.ToleranceOfLetter(plain); err == nil {
 		return percent, nil
 	}
-	plain = strings.TrimPrefix(plain, "±")
+	plain = strings.TrimPrefix(plusMinus.ReplaceAllString(plain, "±"), "±")
 	plain = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(plain), "%"))
 	if len(plain) > 12 {
 		return decimal.Decimal{}, fmt.Errorf("the tolerance %.12q… is too long: write one such as 5 %% or J", plain)

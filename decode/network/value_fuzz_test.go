@@ -15,7 +15,7 @@ import (
 // What is taken is in range, and is read again as it was from what is written of
 // it.
 func FuzzParseValue(f *testing.F) {
-	for _, seed := range []string{"5K6", "5K6J", "5.6 kΩ ±5 %", "5600 ± 1%", "5k6 ±J", "0", "47 mΩ", "5k6 ±1e-99", "±5", "wire-wound", "High Voltage", "B"} {
+	for _, seed := range []string{"5K6", "5K6J", "5.6 kΩ ±5 %", "5600 ± 1%", "5.6k +/-5%", "5.6k 5 %", "5k6 ±J", "0", "47 mΩ", "5k6 ±1e-99", "±5", "wire-wound", "High Voltage", "B"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
