@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -63,6 +64,32 @@ func TestFindDrawnBody(t *testing.T) {
 				assert.InDelta(t, y, seen.Y, body.length/20, "ring %d", i)
 			}
 		})
+	}
+}
+
+// Of a body that the photo's edge cuts, or may cut, it is told that there may be
+// rings beyond the edge: fewer rings than it has can be a code too. Of one that lies
+// clear of the edge it is not.
+func TestFindAtTheEdge(t *testing.T) {
+	const length, width, height = 160, 640, 480
+	for _, tt := range []struct {
+		name   string
+		beyond float64 // of the body's length
+		told   bool
+	}{
+		{"a third beyond", 0.3, true}, {"the last ring beyond", 0.2, true}, {"up to the edge", 0, true}, {"clear of it", -0.15, false},
+	} {
+		reach := (0.5 - tt.beyond) * length // of its middle from the edge
+		for angle, place := range map[float64]Point{0: {width - reach, 240}, 90: {320, height - reach}, 180: {reach, 240}, 270: {320, reach}} {
+			t.Run(fmt.Sprintf("%s at %.0f°", tt.name, angle), func(t *testing.T) {
+				body := drawn{x: place.X, y: place.Y, length: length, angle: angle, rings: drawnCodes[0].rings}
+				parts, err := Find(t.Context(), photographed(t, scene(width, height, body)))
+				require.NoError(t, err)
+				require.Len(t, parts, 1)
+				told := slices.ContainsFunc(parts[0].Seen.Handicap, func(h string) bool { return strings.Contains(h, "edge") })
+				assert.Equal(t, tt.told, told, "%v", parts[0].Seen.Handicap)
+			})
+		}
 	}
 }
 

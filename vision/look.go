@@ -24,6 +24,7 @@ type look struct {
 	gain    float64 // how much better three rings or more explain the strip than two
 	bare    string  // of a body without a row of rings, what is seen instead
 	marked  bool    // its rings are print or the like
+	cutOff  bool    // the photo may not show all of it
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the

@@ -206,6 +206,9 @@ func hueOf(body tint) decode.BodyHue {
 // help.
 func (l look) handicap() []string {
 	var out []string
+	if l.cutOff {
+		out = append(out, "the photo's edge may cut the body: take the photo with all of the part in it")
+	}
 	if l.detail*float64(l.right-l.left) < smallBody {
 		out = append(out, "few pixels: take the photo closer")
 	}
