@@ -767,6 +767,29 @@ func TestRankIsNotSureWhereARingMayBeHidden(t *testing.T) {
 	}
 }
 
+// Of BN GN RD GD with its red ring hidden there remain three rings that are a code,
+// gold being a multiplier as well.
+func TestRankIsNotSureWhereOneOfFourRingsMayBeHidden(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		places []float64
+		want   decode.Verdict
+	}{
+		{"as three rings lie", threePlaces, decode.Sure},
+		{"third of four hidden", []float64{0.12, 0.27, 0.7}, decode.Check},
+		{"second of four hidden", []float64{0.1, 0.5, 0.72}, decode.Check},
+	} {
+		s := seen(cut(t, "BN GN GD", c.places))
+		s.Body, s.Slenderness = decode.BodyGreen, 3
+		r := rank(t, s)
+		assert.Equal(t, row(t, "BN GN GD"), r.Candidates[0].Rings, c.name)
+		assert.Equal(t, c.want, r.Verdict, "%s: %s", c.name, r.Why)
+		if c.want == decode.Check {
+			assert.Contains(t, r.Why, "hidden in it", c.name)
+		}
+	}
+}
+
 // An unreadable part shows no value, though candidates may be kept.
 func TestBest(t *testing.T) {
 	s := seen(cut(t, "GN BU RD GD", fourPlaces))

@@ -77,7 +77,7 @@ const mostUneven = 1.6
 // mayHideRing tells whether one of the gaps between digits and multiplier is so
 // much wider than another that a ring of the body's colour may lie in it.
 func (c Candidate) mayHideRing(cut Cut) bool {
-	if len(c.Order) < 4 {
+	if len(c.Order) < 3 {
 		return false
 	}
 	least, most := math.Inf(1), 0.0
