@@ -22,12 +22,13 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err != nil {
 		return nil, err
 	}
+	grey := view.grey()
 	var traces []*trace
 	for _, l := range looks {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		l.cutOff = view.cutsOff(l.box)
+		l.cutOff, l.grey = view.cutsOff(l.box), grey
 		traces = append(traces, l.trace())
 	}
 	var parts []Part

@@ -3,7 +3,9 @@ package vision
 import (
 	"context"
 	"fmt"
+	"image"
 	"image/color"
+	"image/draw"
 	"math"
 	"slices"
 	"strings"
@@ -90,6 +92,28 @@ func TestFindAtTheEdge(t *testing.T) {
 				assert.Equal(t, tt.told, told, "%v", parts[0].Seen.Handicap)
 			})
 		}
+	}
+}
+
+// Of a photo in black and white it is told that it has no colours, before all else.
+func TestFindInBlackAndWhite(t *testing.T) {
+	for _, code := range drawnCodes {
+		coloured := scene(640, 480, drawn{x: 310, y: 245, length: 160, rings: code.rings})
+		grey := image.NewGray(coloured.Bounds())
+		draw.Draw(grey, grey.Bounds(), coloured, image.Point{}, draw.Src)
+		photo, err := Open(t.Context(), asJPEG(t, grey))
+		require.NoError(t, err)
+		t.Cleanup(func() { photo.Close() })
+		parts, err := Find(t.Context(), photo)
+		require.NoError(t, err)
+		require.Len(t, parts, 1, code.rings)
+		require.NotEmpty(t, parts[0].Seen.Handicap, code.rings)
+		assert.Contains(t, parts[0].Seen.Handicap[0], "no colours", code.rings)
+
+		parts, err = Find(t.Context(), photographed(t, coloured))
+		require.NoError(t, err)
+		require.Len(t, parts, 1, code.rings)
+		assert.Empty(t, parts[0].Seen.Handicap, code.rings)
 	}
 }
 

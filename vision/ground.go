@@ -36,6 +36,20 @@ func newView(photo picture) view {
 	return view{lab.Cols(), lab.Rows(), scale, lab.ToBytes()}
 }
 
+// grey tells whether the photo has no colours at all, as one taken in black and
+// white: what is left of them is rounding.
+func (v view) grey() bool {
+	const neutral, rounding = 128, 2 // of 8-bit Lab
+	for i := 0; i < len(v.lab); i += 3 {
+		for _, channel := range v.lab[i+1 : i+3] {
+			if channel < neutral-rounding || channel > neutral+rounding {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // tint returns a pixel of the view in CIELAB.
 func (v view) tint(x, y int) tint {
 	p := v.lab[3*(y*v.width+x):]

@@ -25,6 +25,7 @@ type look struct {
 	bare    string  // of a body without a row of rings, what is seen instead
 	marked  bool    // its rings are print or the like
 	cutOff  bool    // the photo may not show all of it
+	grey    bool    // the photo has no colours
 }
 
 // lookAt straightens the place in the photo and cuts it into rings. Where the

@@ -206,6 +206,9 @@ func hueOf(body tint) decode.BodyHue {
 // help.
 func (l look) handicap() []string {
 	var out []string
+	if l.grey {
+		out = append(out, "the photo has no colours: take it in colour")
+	}
 	if l.cutOff {
 		out = append(out, "the photo's edge may cut the body: take the photo with all of the part in it")
 	}
