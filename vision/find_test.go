@@ -117,6 +117,32 @@ func TestFindInBlackAndWhite(t *testing.T) {
 	}
 }
 
+// A spot of glare on a ring hides what colour it has; beside the rings it hides none.
+func TestFindGlareOnARing(t *testing.T) {
+	for _, tt := range []struct {
+		name  string
+		place float64 // along the body, as a share of its length
+		told  bool
+	}{
+		{"on the second ring", drawnPlaces[1], true}, {"on the last ring", drawnPlaces[3], true}, {"between rings", 0.62, false},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			body := drawn{x: 310, y: 245, length: 160, angle: 30, rings: drawnCodes[1].rings}
+			p := scene(640, 480, body)
+			var spot [][2]float64
+			for step := range 24 {
+				s, c := math.Sincos(float64(step) * math.Pi / 12)
+				spot = append(spot, [2]float64{(tt.place-0.5)*body.length + drawnRing*body.length*c, 0.6 * body.width() / 2 * s})
+			}
+			body.fill(p, color.RGBA{255, 255, 255, 255}, spot)
+			parts, err := Find(t.Context(), photographed(t, p))
+			require.NoError(t, err)
+			require.Len(t, parts, 1)
+			assert.Equal(t, tt.told, slices.Contains(parts[0].Seen.Handicap, burntRing), "%v", parts[0].Seen.Handicap)
+		})
+	}
+}
+
 // Where no body was drawn none is found.
 func TestFindNothing(t *testing.T) {
 	ink, blue := color.RGBA{60, 60, 70, 255}, color.RGBA{150, 180, 220, 255}

@@ -24,17 +24,16 @@ func (l look) hindrance() string {
 	if !ok {
 		return ""
 	}
-	burnt, wide, faint := 0.0, 0.0, math.Inf(1)
+	wide, faint := 0.0, math.Inf(1)
 	for _, r := range c.rings {
-		burnt = max(burnt, l.share(r.start, r.end, func(p [3]float32) bool { return min(p[0], p[1], p[2]) >= burntOut }))
 		wide += float64(r.end-r.start) / float64(len(c.rings))
 		faint = min(faint, r.seen.tint.from(c.near[(r.start+r.end)/2].tint))
 	}
 	dark := l.share(c.left, c.right, func(p [3]float32) bool { return max(p[0], p[1], p[2]) <= lightless })
 	length := l.detail * float64(c.right-c.left)
 	switch {
-	case burnt > mostBurnt:
-		return "a ring is burnt out by glare: use softer light from the side, or turn the part"
+	case l.burnt(c) > mostBurnt:
+		return burntRing
 	case dark > mostDark:
 		return "the body is too dark: use more light"
 	case length < fewPixels:
@@ -45,6 +44,18 @@ func (l look) hindrance() string {
 		return "a ring is hardly to be told from the body: use brighter light, or a magnifier and the keys"
 	}
 	return ""
+}
+
+// burntRing is what is said of a ring that glare has burnt out.
+const burntRing = "a ring is burnt out by glare: use softer light from the side, or turn the part"
+
+// burnt is the share of the ring with the most glare that is burnt out.
+func (l look) burnt(c cutting) float64 {
+	most := 0.0
+	for _, r := range c.rings {
+		most = max(most, l.share(r.start, r.end, func(p [3]float32) bool { return min(p[0], p[1], p[2]) >= burntOut }))
+	}
+	return most
 }
 
 // share is the share of the strip's pixels between two columns for which is

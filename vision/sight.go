@@ -202,6 +202,10 @@ func hueOf(body tint) decode.BodyHue {
 	return decode.BodyPink
 }
 
+// mostGlare is the share of a ring that may be burnt out where its colour is still to
+// be trusted: a spot of glare on a ring makes it look silver or white. Set by hand.
+const mostGlare = 0.2
+
 // handicap lists what keeps a body from being trusted, each with what would
 // help.
 func (l look) handicap() []string {
@@ -211,6 +215,9 @@ func (l look) handicap() []string {
 	}
 	if l.cutOff {
 		out = append(out, "the photo's edge may cut the body: take the photo with all of the part in it")
+	}
+	if c, ok := l.likeliest(); ok && l.burnt(c) > mostGlare {
+		out = append(out, burntRing)
 	}
 	if l.detail*float64(l.right-l.left) < smallBody {
 		out = append(out, "few pixels: take the photo closer")
