@@ -219,6 +219,9 @@ func (l look) handicap() []string {
 	if c, ok := l.likeliest(); ok && l.burnt(c) > mostGlare {
 		out = append(out, burntRing)
 	}
+	if l.isCrossed() {
+		out = append(out, "something may lie across the body: move it away")
+	}
 	if l.detail*float64(l.right-l.left) < smallBody {
 		out = append(out, "few pixels: take the photo closer")
 	}

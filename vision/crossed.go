@@ -1,0 +1,71 @@
+package vision
+
+import (
+	"math"
+	"slices"
+
+	"ringwise/vision/columns"
+)
+
+// isCrossed tells whether what the likeliest cutting takes for a ring runs on past
+// both sides of the body, as a wire, a lead or tape does that lies across it.
+func (l look) isCrossed() bool {
+	c, ok := l.likeliest()
+	return ok && slices.ContainsFunc(c.rings, l.runsOn)
+}
+
+// runsOn tells whether a ring is seen beyond both sides of the body, straight on or
+// at a slant.
+func (l look) runsOn(r ring) bool {
+	const (
+		beyond = 1.2 // half widths of the body from its axis
+		slants = 8   // columns at the body's side
+	)
+	for slant := -slants; slant <= slants; slant++ {
+		var rows, shown [2]int // on either side
+		for row := range columns.Rows {
+			place := (2*(float64(row)+0.5)/columns.Rows - 1) * columns.ReachAcross
+			if math.Abs(place) < beyond {
+				continue
+			}
+			side := 0
+			if place > 0 {
+				side = 1
+			}
+			rows[side]++
+			if l.showsBeside(r, row, int(math.Round(float64(slant)*place))) {
+				shown[side]++
+			}
+		}
+		if 2*shown[0] > rows[0] && 2*shown[1] > rows[1] {
+			return true
+		}
+	}
+	return false
+}
+
+// showsBeside tells whether a row of the surroundings shows, where a ring shifted
+// along would cross it, what stands out from the ground to the left and to the right
+// and is more like the ring than they are. Through tape the ground still shows.
+func (l look) showsBeside(r ring, row, shift int) bool {
+	const (
+		plain  = 15 // Lab units
+		nearer = 0.85
+	)
+	middle := (r.start+r.end)/2 + marginColumns + shift
+	aside := r.end - r.start + 4
+	if middle-aside < 0 || middle+aside >= columns.Columns {
+		return false
+	}
+	at := func(column int) tint {
+		p := l.strip.wide.Pixels[row][column] // red first
+		return toTint(toLinear([3]float32{p[2], p[1], p[0]}))
+	}
+	here := at(middle)
+	for _, ground := range [2]tint{at(middle - aside), at(middle + aside)} {
+		if here.from(ground) < plain || here.from(r.seen.tint) > nearer*ground.from(r.seen.tint) {
+			return false
+		}
+	}
+	return true
+}
