@@ -313,7 +313,7 @@ func tellCombination(c network.Combination, loaded bool) block {
 		}
 	}
 	if c.BearsWatts > 0 {
-		b.say("The whole bears", "%s, by the ratings, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
+		b.say("The whole bears", "%s, by the ratings at the worst of the tolerances, without a margin", network.FormatQuantity(c.BearsWatts, network.Watt))
 	}
 	return b
 }

@@ -104,6 +104,8 @@ func TestUseStandIn(t *testing.T) {
 		{"tight place", standInForm{Of: entry, Value: "5.1 kΩ", Tolerance: "J"}, network.No},
 		{"tolerance in the value", standInForm{Of: entry, Value: "5K1J"}, network.No},
 		{"fusible, the part's kind not known", standInForm{Of: entry, Value: "5.6k", Kind: "fusible"}, network.OnlyIf},
+		{"fusible, no tolerance but the old part's own", standInForm{Of: entry, Value: "5.4 kΩ ±10 %", Kind: "fusible"}, network.No},
+		{"fusible, a tolerance named", standInForm{Of: entry, Value: "5.4 kΩ", Tolerance: "10", Kind: "fusible"}, network.OnlyIf},
 		{"part of the photo that is in the stock", standInForm{Of: subject{Photo: 1, Part: 1, Version: 1}, Value: "5K1", Tolerance: "5"}, network.No},
 	} {
 		got, raw := s.asks(t, "/use/stand-in", w.form)

@@ -220,12 +220,13 @@ func (f standInForm) need() (n network.Need, err error) {
 	if n.Value, err = network.ParseValue(f.Value); err != nil {
 		return n, in("value", err)
 	}
+	n.OwnTolerance = n.Value.TolerancePercent.Valid
 	if f.Tolerance != "" {
 		percent, err := network.ParseTolerance(f.Tolerance)
 		if err != nil {
 			return n, in("tolerance", err)
 		}
-		n.Value.TolerancePercent = decimal.NewNullDecimal(percent)
+		n.Value.TolerancePercent, n.OwnTolerance = decimal.NewNullDecimal(percent), false
 	}
 	if n.RatedWatts, err = quantity("power", f.Power, network.Watt); err != nil {
 		return n, err
@@ -402,7 +403,7 @@ func (t *tray) power(ctx context.Context, f powerForm) (told, error) {
 		b.say("It bears there", "%s, without a margin", network.FormatQuantity(p.BearsWatts, network.Watt))
 	}
 	if p.BearsVolts > 0 {
-		b.say("Most voltage across it", "%s", network.FormatQuantity(p.BearsVolts, network.Volt))
+		b.say("Most voltage across it", "%s, %s", network.FormatQuantity(p.BearsVolts, network.Volt), p.VoltsFrom)
 	}
 	will := map[network.Answer]string{network.Yes: "it will do", network.OnlyIf: "it will do only if " + count(len(b.OnlyIf), "thing holds", "things hold"), network.No: "it will not do"}[b.Answer]
 	return told{
