@@ -357,6 +357,24 @@ func TestRankHeedsAlikeness(t *testing.T) {
 	assert.Greater(t, unequal, equal, "27 and 23 look less alike than 22 and 33 do, but these rings differ")
 }
 
+// Of three rings of one paint two links speak for it, not all three pairs.
+func TestRankCountsLikenessOnceARing(t *testing.T) {
+	const link = 3.0
+	s := seen(cut(t, "OG OG RD GD", fourPlaces))
+	s.Cuts[0].Alike = make([][]float64, 4)
+	for i := range s.Cuts[0].Alike {
+		s.Cuts[0].Alike[i] = []float64{link, link, link, -link}
+	}
+	first := func(redder float64) []decode.Colour {
+		for i := range 2 {
+			s.Cuts[0].Rings[i].LogLikelihood[decode.Red] = -redder
+		}
+		return rank(t, s).Candidates[0].Rings
+	}
+	assert.Equal(t, row(t, "RD RD RD GD"), first(0.9*link/2), "a link more outweighs this")
+	assert.Equal(t, row(t, "OG OG RD GD"), first(1.3*link/2), "a link more does not, two would")
+}
+
 // Three rings are a code only where the place of the fourth is bare, and even
 // then the fourth may be hidden.
 func TestRankTakesThreeRingsOnlyWithABareEnd(t *testing.T) {

@@ -29,9 +29,7 @@ func weigh(s Sighting, ways []bool) []weighed {
 		for j, r := range cut.Rings {
 			ceilings[i] += slices.Max(r.LogLikelihood[:])
 			if cut.Alike != nil {
-				for k := range j {
-					ceilings[i] += max(0, cut.Alike[j][k])
-				}
+				ceilings[i] += slices.Max(append(cut.Alike[j][:j:j], 0))
 			}
 		}
 	}
@@ -96,10 +94,11 @@ func (t *tally) weighCut(cut Cut, index int, reversed bool) {
 		for c, l := range s.likelihood[i] {
 			most = max(most, l+logRole[n][i][c])
 		}
+		alike := 0.0
 		for j := range i {
-			most += max(0, s.alikeness(i, j))
+			alike = max(alike, s.alikeness(i, j))
 		}
-		s.ahead[i] = s.ahead[i+1] + most
+		s.ahead[i] = s.ahead[i+1] + most + alike
 	}
 	start := cut.LogWeight + logSpacing(cut.Rings, reversed) + math.Log(shareOfRings[n])
 	s.choose(0, start, mostDigits[s.digits])
@@ -146,17 +145,24 @@ func (s *search) choose(at int, weight, digits float64) {
 		digits = logDigitsAny[at][number]
 	}
 	for c, l := range s.likelihood[at] {
-		l += logRole[len(s.code)][at][c]
-		for earlier := range at {
-			if s.code[earlier] == Colour(c) {
-				l += s.alikeness(at, earlier)
-			}
-		}
+		l += logRole[len(s.code)][at][c] + s.likeEarlier(at, Colour(c))
 		if weight+l+s.ahead[at+1]+digits > s.best-worthPursuing {
 			s.code[at] = Colour(c)
 			s.choose(at+1, weight+l, digits)
 		}
 	}
+}
+
+// likeEarlier is what a colour at a place adds for being that of an earlier place: of
+// the nearest of them, or rings of one paint would count for more than the links
+// between them.
+func (s *search) likeEarlier(at int, c Colour) float64 {
+	for earlier := at - 1; earlier >= 0; earlier-- {
+		if s.code[earlier] == c {
+			return s.alikeness(at, earlier)
+		}
+	}
+	return 0
 }
 
 func (t *tally) add(code []Colour, weight float64, cut int, order []int) {

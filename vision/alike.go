@@ -6,17 +6,17 @@ import "math"
 // far they lie apart where they have; mixed is how much more of the body one may have
 // taken on than the other, as a ratio's logarithm, where the narrower is mixedAt photo
 // pixels wide; likelier is the most that likeness adds, and unlikelier how fast being
-// apart takes away, in natural logarithms. Fitted by logistic regression to pairs of
-// rings on the scenes of the tune split, beside what the network says of each; likelier
-// is less than fitted and unlikelier more, by how likely that makes the true readings:
-// rings are measured directly too.
-var apartBy = tint{3.2, 2.4, 3.2}
+// apart takes away, in natural logarithms. Set by how likely they make the true readings
+// of the scenes of the tune split, beside what the network and each ring's own colour
+// say; where these leave a choice, the wider spreads were taken, since the rings of
+// development photos that have one paint lie farther apart than those of scenes.
+var apartBy = tint{4, 3, 4}
 
 const (
-	mixed      = 0.17
+	mixed      = 0.35
 	mixedAt    = 8.0
-	likelier   = 1.75
-	unlikelier = 1.56
+	likelier   = 2.4
+	unlikelier = 2.0
 )
 
 // alike says, for each pair of rings, how much likelier their colours are if they
@@ -45,7 +45,7 @@ func (c cutting) alike(detail float64) [][]float64 {
 // ratio of their distances from the body for which that is least; ratios other than
 // one count by how many spreads their logarithm is.
 func apartMixed(p, q spot, spread float64) float64 {
-	const step, most = 0.05, 0.6
+	const step, most = 0.05, 0.8
 	least := math.Inf(1)
 	for log := -most; log <= most; log += step {
 		d := p.times(math.Exp(-log / 2)).minus(q.times(math.Exp(log / 2)))
