@@ -111,7 +111,7 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 	for _, word := range words {
 		plain := strings.TrimSpace(word)
 		to, amount := (*float64)(nil), 0.0
-		unit := unitOf(plain)
+		unit := network.UnitOf(plain)
 		if unit != "" {
 			to = map[string]*float64{network.Volt: &o.Volts, network.Ampere: &o.Amps, network.Watt: &o.Watts}[unit]
 			amount, err = network.ParseQuantity(plain, unit)
@@ -133,18 +133,6 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 		*to = amount
 	}
 	return o, ohms, nil
-}
-
-// unitOf is the unit in which a quantity is written, by its symbol or its name at the
-// end; "" for a resistance.
-func unitOf(text string) string {
-	word := strings.TrimSuffix(strings.ToLower(text), "s")
-	for _, u := range []struct{ unit, name string }{{network.Volt, "volt"}, {network.Ampere, "amp"}, {network.Ampere, "ampere"}, {network.Watt, "watt"}} {
-		if strings.HasSuffix(word, u.name) || strings.HasSuffix(word, strings.ToLower(u.unit)) {
-			return u.unit
-		}
-	}
-	return ""
 }
 
 // joinUnits appends words without a digit, such as units that stand apart, to

@@ -38,7 +38,8 @@ var (
 
 // ParseQuantity reads a voltage, current or power above zero, up to a
 // thousand million of the unit: "12 V", "5mA", "0,25", "1/4 W". Without a unit
-// the number is in the unit itself, whose symbol may be small: "12v". "1,000 V" may mean either of two and is refused.
+// the number is in the unit itself, whose symbol may be small: "12v". "1,000 V" may
+// mean either of two and is refused.
 func ParseQuantity(text, unit string) (float64, error) {
 	example := map[string]string{Volt: "12 V", Ampere: "5 mA", Watt: "1/4 W"}[unit]
 	refuse := func(why string) (float64, error) {
@@ -95,6 +96,18 @@ func ParseQuantity(text, unit string) (float64, error) {
 		return refuse("it is out of range")
 	}
 	return amount, nil
+}
+
+// UnitOf is the unit in which a quantity is written, by its symbol or its name at the
+// end as ParseQuantity reads them; empty if neither stands there.
+func UnitOf(text string) string {
+	word := strings.TrimSuffix(strings.ToLower(strings.TrimSpace(text)), "s")
+	for unit, name := range unitNames {
+		if strings.HasSuffix(word, strings.ToLower(unit)) || strings.HasSuffix(word, name) || strings.HasSuffix(word, name+"ere") {
+			return unit
+		}
+	}
+	return ""
 }
 
 // FormatQuantity writes a quantity to four significant figures with the unit

@@ -34,6 +34,12 @@ func TestParseQuantity(t *testing.T) {
 		got, err := network.ParseQuantity(tt.text, tt.unit)
 		require.NoError(t, err, "%q", tt.text)
 		assert.InEpsilon(t, tt.want, got, 1e-12, "%q", tt.text)
+		if strings.ContainsAny(strings.ToLower(tt.text), "vaw") {
+			assert.Equal(t, tt.unit, network.UnitOf(tt.text), "%q", tt.text)
+		}
+	}
+	for _, text := range []string{"", "12", "1/4", "5m", "470R", "4.7 kohms", "1k"} {
+		assert.Empty(t, network.UnitOf(text), "%q", text)
 	}
 	for _, text := range []string{
 		"", "V", "-5 V", "−5 V", "0", "0 V", "1e400", "1e5", "five volts", "12 A", "12 W", "12 a", "12 w", "5 kg", "1.2.3", "1/0 V", "0/4", "Inf", "NaN", "5 V V",

@@ -205,12 +205,12 @@ func (f combineForm) question() (q network.CombineQuestion, err error) {
 	if q.MostParts < 1 || q.MostParts > network.MostParts {
 		return q, in("parts", fmt.Errorf("%d is no number of parts to join: use 1 to %d", q.MostParts, network.MostParts))
 	}
-	switch at := strings.TrimSpace(f.At); {
-	case at == "":
-	case strings.HasSuffix(at, "V"):
-		q.Volts, err = quantity("at", at, network.Volt)
-	case strings.HasSuffix(at, "W"):
-		q.Watts, err = quantity("at", at, network.Watt)
+	switch unit := network.UnitOf(f.At); {
+	case strings.TrimSpace(f.At) == "":
+	case unit == network.Volt:
+		q.Volts, err = quantity("at", f.At, network.Volt)
+	case unit == network.Watt:
+		q.Watts, err = quantity("at", f.At, network.Watt)
 	default:
 		err = errors.New("write the voltage across the whole or the power in it with its unit, such as 10 V or 0.5 W")
 	}

@@ -149,6 +149,10 @@ func TestUsePower(t *testing.T) {
 	assert.Contains(t, got.rows(), "Heat: 25.71 mW")
 	assert.Contains(t, got.rows(), "Rating needed: 51.43 mW or more with a margin of 2 times; the next one sold is 0.125 W")
 	assert.Equal(t, network.OnlyIf, got.Answer, "the rating is not known")
+	for _, at := range []string{"12v", "0.025714 watts", "2.14286 milliamps"} {
+		got, _ = s.asks(t, "/use/power", powerForm{Of: subject{Entry: 1}, At: at})
+		assert.Contains(t, got.rows(), "Heat: 25.71 mW", at)
+	}
 	got, _ = s.asks(t, "/use/power", powerForm{Of: subject{Entry: 1}, At: "10 mA", Rated: "1/4 W", Margin: "1,5", Ambient: "50"})
 	assert.Contains(t, got.rows(), "Heat: 560 mW")
 	assert.Equal(t, network.No, got.Answer)
@@ -199,12 +203,13 @@ func TestQuestionErrors(t *testing.T) {
 		{"/use/stand-in", standInForm{Of: of, Value: "5K6", Voltage: "-3 V"}, 422, "voltage", ""},
 		{"/use/stand-in", standInForm{Of: of, Value: "5K6", Kind: "wooden"}, 422, "kind", "no kind of resistor"},
 		{"/use/power", powerForm{Of: of, At: "12"}, 422, "at", "with its unit"},
-		{"/use/power", powerForm{Of: of, At: "xV"}, 422, "at", ""},
+		{"/use/power", powerForm{Of: of, At: "xV"}, 422, "at", "write it such as 12 V"},
 		{"/use/power", powerForm{Of: of, At: "12V", Margin: "0"}, 422, "margin", "1 to 100"},
 		{"/use/power", powerForm{Of: of, At: "12V", Ambient: "warm"}, 422, "ambient", "no temperature"},
 		{"/find/combine", combineForm{Choice: e24, Target: "five", Parts: 2}, 422, "target", valueError.Error()},
 		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 5}, 422, "parts", "1 to 4"},
 		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 2, At: "9"}, 422, "at", "with its unit"},
+		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 2, At: "9 A"}, 422, "at", "with its unit"},
 		{"/find/combine", combineForm{Choice: e24, Target: "5k", Parts: 2, Margin: "twice"}, 422, "margin", "is no margin: write how many times"},
 		{"/find/divider", dividerForm{Choice: e24, In: "12 V", Out: "5 V", Margin: "0.5"}, 422, "margin", "1 to 100"},
 		{"/find/combine", combineForm{Choice: choiceForm{From: "E25"}, Target: "5k", Parts: 2}, 422, "from", ""},
@@ -306,7 +311,6 @@ func TestFindAndTake(t *testing.T) {
 	assert.Contains(t, raw.Body.String(), "the stock is empty")
 }
 
-// 12 V over 47 kΩ and 10 kΩ gives 12 · 10/57 = 2.105 V.
 // 30 V on 5.1 kΩ is 176.5 mW (Ohm's law): a quarter watt bears it, but not with a
 // margin of two.
 func TestFindMargin(t *testing.T) {
@@ -315,7 +319,7 @@ func TestFindMargin(t *testing.T) {
 		want float64
 		does network.Answer
 	}{{"", 0, network.No}, {"2", 2, network.No}, {" 1,2 ", 1.2, network.Yes}} {
-		combine := combineForm{Choice: choiceForm{From: "E24", Power: "1/4 W"}, Target: "5.1k", Parts: 1, At: "30 V", Margin: c.text}
+		combine := combineForm{Choice: choiceForm{From: "E24", Power: "1/4 W"}, Target: "5.1k", Parts: 1, At: "30 volts", Margin: c.text}
 		joined, err := combine.question()
 		require.NoError(t, err)
 		assert.Equal(t, c.want, joined.Margin)
@@ -328,6 +332,7 @@ func TestFindMargin(t *testing.T) {
 	}
 }
 
+// 12 V over 47 kΩ and 10 kΩ gives 12 · 10/57 = 2.105 V.
 func TestFindDivider(t *testing.T) {
 	s := newServer(t, Options{})
 	s.confirmAll(t)

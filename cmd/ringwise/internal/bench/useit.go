@@ -287,14 +287,13 @@ const roomTemperature = 25
 // question reads the form for a part.
 func (f powerForm) question(u used) (q network.PowerQuestion, err error) {
 	q = network.PowerQuestion{AmbientC: roomTemperature, Kind: u.Kind, Operation: network.Operation{Ohms: u.Value.Ohms.InexactFloat64()}}
-	at := strings.TrimSpace(f.At)
-	switch {
-	case strings.HasSuffix(at, "V"):
-		q.Operation.Volts, err = quantity("at", at, network.Volt)
-	case strings.HasSuffix(at, "A"):
-		q.Operation.Amps, err = quantity("at", at, network.Ampere)
-	case strings.HasSuffix(at, "W"):
-		q.Operation.Watts, err = quantity("at", at, network.Watt)
+	switch network.UnitOf(f.At) {
+	case network.Volt:
+		q.Operation.Volts, err = quantity("at", f.At, network.Volt)
+	case network.Ampere:
+		q.Operation.Amps, err = quantity("at", f.At, network.Ampere)
+	case network.Watt:
+		q.Operation.Watts, err = quantity("at", f.At, network.Watt)
 	default:
 		err = in("at", errors.New("write the voltage across the part, the current through it or the power in it with its unit, such as 12 V, 20 mA or 0.1 W"))
 	}
