@@ -112,8 +112,8 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 				out.line("  %d. %s", i+1, c.Text)
 				out.line("     makes %s, %s", about(c.Nominal), network.FormatOff(c.ErrorPercent))
 			}
-			out.line("     at worst %s to %s (%s to %s); expected ±%s (RSS)", about(c.Low), about(c.High),
-				offText(q, c.LowPercent), offText(q, c.HighPercent), network.FormatPercent(c.ExpectedPercent))
+			out.line("     at worst %s (%s to %s); expected ±%s (RSS)", network.FormatBounds(c.Low, c.High),
+				q.FormatOff(c.LowPercent), q.FormatOff(c.HighPercent), network.FormatPercent(c.ExpectedPercent))
 			if group.Parts > 1 || loaded {
 				out.lines("     ", loadTexts(out, c.Loads))
 			}
@@ -137,15 +137,6 @@ func printCombinations(out *answer, q network.CombineQuestion, found network.Com
 	printLeftOut(out, found.LeftOut)
 	out.lines("only if ", conditions)
 	out.lines("CAUTION: ", found.Cautions)
-}
-
-// offText says how far off the value wanted something is, and whether that is farther
-// than it may be.
-func offText(q network.CombineQuestion, percent float64) string {
-	if !q.Target.TolerancePercent.Valid {
-		return network.FormatOff(percent)
-	}
-	return network.FormatOffFrom(percent, q.Target.TolerancePercent.Decimal.InexactFloat64())
 }
 
 // loadOrTolerance is what is to be done where no circuit keeps within the tolerance.

@@ -197,8 +197,8 @@ func printPlan(out *answer, a projectAnswer, undo string) {
 			}
 			if s.Combination != nil {
 				out.line("     joined as %s", s.Combination.Text)
-				out.line("     makes %s, %s; at worst %s to %s", about(s.Combination.Nominal), network.FormatOff(s.Combination.ErrorPercent),
-					about(s.Combination.Low), about(s.Combination.High))
+				out.line("     makes %s, %s; at worst %s", about(s.Combination.Nominal), network.FormatOff(s.Combination.ErrorPercent),
+					network.FormatBounds(s.Combination.Low, s.Combination.High))
 			}
 			out.lines("     only if ", s.Conditions)
 		}

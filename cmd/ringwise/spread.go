@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"flag"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -162,7 +161,7 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 	if s.DriftPercent > 0 {
 		out.line("  drift from %g to %g °C, %d ppm/K from %g °C: ±%s", q.Temperature.LowC, q.Temperature.HighC, *q.TempcoPPM,
 			q.Temperature.ReferenceC, network.FormatPercent(s.DriftPercent))
-		out.line("  both at their worst: %s", bounds(s.WorstLow, s.WorstHigh))
+		out.line("  both at their worst: %s", network.FormatBounds(s.WorstLow, s.WorstHigh))
 	}
 	out.line("  to be expected:")
 	for _, e := range s.Expected {
@@ -170,12 +169,12 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 		if e.Holds != "" {
 			holds = " for " + e.Holds
 		}
-		out.line("    %s, ±%s%s, if %s", bounds(e.Low, e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
+		out.line("    %s, ±%s%s, if %s", network.FormatBounds(e.Low, e.High), network.FormatPercent(e.Percent), holds, e.Assumption)
 	}
 	if m := s.Meter; m != nil {
 		really := about(m.Low) + " or more"
 		if m.High != nil {
-			really = bounds(m.Low, *m.High)
+			really = network.FormatBounds(m.Low, *m.High)
 		}
 		out.line("  measured: %s, so really %s: %s", m.Shown, really, strings.Replace(m.Says, "outside", "OUTSIDE", 1))
 		out.line("    %s against the marked value", network.FormatOffFrom(m.ErrorPercent, s.Value.TolerancePercent.Decimal.InexactFloat64()))
@@ -186,17 +185,6 @@ func printSpread(out *answer, q network.SpreadQuestion, s network.Spread) {
 	}
 	out.lines("  note: ", s.Notes)
 	out.lines("CAUTION: ", s.Cautions)
-}
-
-// bounds writes a range that was worked out, with as many figures as show its width,
-// four at the least; all of them where both ends are one.
-func bounds(low, high network.Value) string {
-	width := high.Ohms.Sub(low.Ohms).InexactFloat64()
-	if !(width > 0) {
-		return low.String() + " to " + high.String()
-	}
-	figures := max(4, 3+int32(math.Log10(high.Ohms.InexactFloat64()/width)))
-	return low.Rounded(figures).String() + " to " + high.Rounded(figures).String()
 }
 
 // parseTemperatures reads a range such as -10..60.

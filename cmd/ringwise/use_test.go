@@ -354,6 +354,8 @@ func TestCombine(t *testing.T) {
 func TestCombineShowsWhatIsJustTooFar(t *testing.T) {
 	_, out, _ := ringwise(strings.Fields("combine 12.3002k --from E24 --tolerance 5 --parts 2 --best 1")...)
 	assert.Contains(t, out, "(5.002 % too low to 5 % too high)")
+	_, narrow, _ := ringwise(strings.Fields("combine 10k --from E192 --part-tolerance 0.05 --parts 1")...)
+	assert.Contains(t, narrow, "at worst 9.995 kΩ to 10.005 kΩ", "±0.05 % of 10 kΩ are 5 Ω")
 	assert.Contains(t, out, "none of these keeps within ±5 %")
 }
 

@@ -50,6 +50,15 @@ type CombinationCount struct {
 	Note   string `json:"note,omitempty"`
 }
 
+// FormatOff says how far off the value wanted something is, and whether that is farther
+// than it may be.
+func (q CombineQuestion) FormatOff(percent float64) string {
+	if !q.Target.TolerancePercent.Valid {
+		return FormatOff(percent)
+	}
+	return FormatOffFrom(percent, q.Target.TolerancePercent.Decimal.InexactFloat64())
+}
+
 // A Combination is one circuit and what it amounts to.
 type Combination struct {
 	Circuit Circuit `json:"circuit"`

@@ -18,6 +18,17 @@ func FormatFigures(x float64, figures int) string {
 // FormatPercent writes percent to three significant figures.
 func FormatPercent(percent float64) string { return FormatFigures(percent, 3) + " %" }
 
+// FormatBounds writes a range that was worked out, with as many figures as show its
+// width, four at the least; all of them where both ends are one.
+func FormatBounds(low, high Value) string {
+	width := high.Ohms.Sub(low.Ohms).InexactFloat64()
+	if !(width > 0) {
+		return low.String() + " to " + high.String()
+	}
+	figures := max(4, 3+int32(math.Log10(high.Ohms.InexactFloat64()/width)))
+	return low.Rounded(figures).String() + " to " + high.Rounded(figures).String()
+}
+
 // FormatOff says in words by how many percent something is off: "5 % too low",
 // "exact".
 func FormatOff(percent float64) string { return formatOff(percent, 3) }

@@ -255,7 +255,7 @@ func tellCombinations(q network.CombineQuestion, from choice, found network.Comb
 			if i > 0 && math.Abs(c.ErrorPercent) > network.FarOff {
 				continue
 			}
-			b := tellCombination(c, loaded)
+			b := tellCombination(q, c, loaded)
 			b.Takes = from.takes(each(c.Circuit.Parts()))
 			if c.Answer == network.No {
 				b.Because, b.Takes = c.Conditions, nil
@@ -287,13 +287,13 @@ func tellCombinations(q network.CombineQuestion, from choice, found network.Comb
 	return t
 }
 
-func tellCombination(c network.Combination, loaded bool) block {
+func tellCombination(q network.CombineQuestion, c network.Combination, loaded bool) block {
 	b := block{Title: c.Text, Answer: c.Answer}
 	if len(c.Loads) == 1 {
 		b.Title = partText(c.Loads[0].Part)
 	}
 	b.say("Makes", "%s, %s", about(c.Nominal), network.FormatOff(c.ErrorPercent))
-	b.say("At worst", "%s (%s to %s)", span(about(c.Low), about(c.High)), network.FormatOff(c.LowPercent), network.FormatOff(c.HighPercent))
+	b.say("At worst", "%s (%s to %s)", network.FormatBounds(c.Low, c.High), q.FormatOff(c.LowPercent), q.FormatOff(c.HighPercent))
 	b.say("Expected", "±%s, if the parts are off independently (RSS)", network.FormatPercent(c.ExpectedPercent))
 	if len(c.Loads) > 1 || loaded {
 		var texts []string
@@ -322,7 +322,8 @@ func tellCombination(c network.Combination, loaded bool) block {
 func loadText(l network.Load) string {
 	text := fmt.Sprintf("%s: %s of the power, %s of the voltage", partText(l.Part), share(l.PowerShare), share(l.VoltageShare))
 	if l.Volts > 0 {
-		text += ": " + network.FormatQuantity(l.Watts, network.Watt) + " at " + network.FormatQuantity(l.Volts, network.Volt)
+		text += ": " + network.FormatQuantity(l.Watts, network.Watt) + " at " + network.FormatQuantity(l.Volts, network.Volt) +
+			", at worst " + network.FormatQuantity(l.MostWatts, network.Watt)
 		if l.Part.RatedWatts > 0 {
 			text += ", rated " + network.FormatRating(l.Part.RatedWatts)
 		}
@@ -419,7 +420,10 @@ func (s *Server) divide(ctx context.Context, f dividerForm) (told, error) {
 	}
 	t := told{Notes: append(found.Notes, leftOut(found.LeftOut)...)}
 	g := group{}
-	for _, d := range found.Best {
+	for i, d := range found.Best {
+		if i > 0 && math.Abs(d.ErrorPercent) > network.FarOff {
+			continue
+		}
 		b := tellDivider(d)
 		b.Takes = from.takes(each([]network.Part{d.Upper.Part, d.Lower.Part}))
 		if d.Answer == network.No {

@@ -76,7 +76,7 @@ func tellPlan(list network.List, from choice, plan network.Plan) told {
 			}
 			if c := supply.Combination; c != nil {
 				b.say("Joined as", "%s", c.Text)
-				b.say("Makes", "%s, %s; at worst %s", about(c.Nominal), network.FormatOff(c.ErrorPercent), span(about(c.Low), about(c.High)))
+				b.say("Makes", "%s, %s; at worst %s", about(c.Nominal), network.FormatOff(c.ErrorPercent), network.FormatBounds(c.Low, c.High))
 			}
 			g.Blocks = append(g.Blocks, b)
 		}

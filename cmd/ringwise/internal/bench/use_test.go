@@ -81,6 +81,10 @@ func TestUseSpread(t *testing.T) {
 	assert.Contains(t, got.Says, "outside the tolerance")
 	assert.Contains(t, got.rows(), "Nearest of E24: 6.2 kΩ", "IEC 60063")
 
+	// No rounding hides that 5319.79 Ω, less or more 0.2 Ω, is below 5320 Ω.
+	got, _ = s.asks(t, "/use/spread", spreadForm{Of: part, Measured: "5319.79", Accuracy: "0", Counts: "0"})
+	assert.Contains(t, got.rows(), "so really 5.31959 kΩ to 5.31999 kΩ: outside the tolerance; 5.004 % too low")
+
 	// What was noted of the part counts where nothing else is said.
 	_, _, err := s.tray.changeNow(1, change{Do: "meter", Meter: "5.58k"})
 	require.NoError(t, err)
@@ -261,6 +265,7 @@ func TestFindAndTake(t *testing.T) {
 	require.Len(t, got.Groups, 2, raw.Body)
 	best := got.Groups[1].Blocks[0]
 	assert.Contains(t, got.rows(), "Makes: 6.6 kΩ, exact")
+	assert.Contains(t, got.rows(), "2.296 mW at 1.515 V, at worst 2.521 mW", "1010 Ω with 5320 Ω at 10 V, by hand")
 	assert.Contains(t, got.Says, "nearest to 6.6 kΩ")
 	require.Len(t, best.Takes, 2)
 	assert.NotEmpty(t, got.OnlyIf, "their ratings are not known")
@@ -341,6 +346,21 @@ func TestFindDivider(t *testing.T) {
 	assert.Contains(t, got.rows(), "Gives: 2.105 V")
 	assert.Contains(t, got.Says, "upper 47 kΩ ±5 %, lower 10 kΩ ±1 %")
 	assert.Len(t, got.Groups[0].Blocks[0].Takes, 2)
+
+	// From 1 Ω to 10 MΩ no pair comes near: the nearest is shown, no other.
+	got, raw = s.asks(t, "/find/divider", dividerForm{Choice: choiceForm{From: "E24"}, In: "12 V", Out: "1 µV", Current: "100 A"})
+	require.Equal(t, 200, raw.Code, raw.Body)
+	assert.Len(t, got.Groups[0].Blocks, 1, got.rows())
+}
+
+// 12.3 kΩ, 5 % less, is 5.0015 % below 12.3002 kΩ, and ±0.05 % of 10 kΩ are 5 Ω:
+// worked by hand.
+func TestFindShowsBoundsAsTheyAre(t *testing.T) {
+	s := newServer(t, Options{})
+	got, _ := s.asks(t, "/find/combine", combineForm{Choice: choiceForm{From: "E24"}, Target: "12.3002k", Tolerance: "5", Parts: 2})
+	assert.Contains(t, got.rows(), "(5.002 % too low to 5 % too high)")
+	got, _ = s.asks(t, "/find/combine", combineForm{Choice: choiceForm{From: "E192", Tolerance: "0.05"}, Target: "10k", Parts: 1})
+	assert.Contains(t, got.rows(), "At worst: 9.995 kΩ to 10.005 kΩ")
 }
 
 // One search runs at a time, for they take memory: the next waits a little, then

@@ -178,23 +178,23 @@ func tellSpread(u used, q network.SpreadQuestion, s network.Spread) told {
 	says := "By its tolerance " + span(s.Low.String(), s.High.String())
 	if q.Temperature != nil && q.TempcoPPM != nil {
 		b.say("Drift", "±%s from %g to %g °C, at %d ppm/K from %g °C", network.FormatPercent(s.DriftPercent), q.Temperature.LowC, q.Temperature.HighC, *q.TempcoPPM, q.Temperature.ReferenceC)
-		b.say("Both at their worst", "%s", span(about(s.WorstLow), about(s.WorstHigh)))
-		says += "; with the drift at worst " + span(about(s.WorstLow), about(s.WorstHigh))
+		b.say("Both at their worst", "%s", network.FormatBounds(s.WorstLow, s.WorstHigh))
+		says += "; with the drift at worst " + network.FormatBounds(s.WorstLow, s.WorstHigh)
 	}
 	for _, e := range s.Expected {
 		holds := ""
 		if e.Holds != "" {
 			holds = " for " + e.Holds
 		}
-		b.say("To be expected", "%s%s, if %s", span(about(e.Low), about(e.High)), holds, e.Assumption)
+		b.say("To be expected", "%s%s, if %s", network.FormatBounds(e.Low, e.High), holds, e.Assumption)
 	}
 	t := told{Notes: append(u.notes(), s.Notes...), Cautions: add(u.kept.Cautions(), s.Cautions...)}
 	if m := s.Meter; m != nil {
 		really := about(m.Low) + " or more"
 		if m.High != nil {
-			really = span(about(m.Low), about(*m.High))
+			really = network.FormatBounds(m.Low, *m.High)
 		}
-		b.say("The meter", "%s, so really %s: %s; %s against the marked value", m.Shown, really, m.Says, network.FormatOff(m.ErrorPercent))
+		b.say("The meter", "%s, so really %s: %s; %s against the marked value", m.Shown, really, m.Says, network.FormatOffFrom(m.ErrorPercent, s.Value.TolerancePercent.Decimal.InexactFloat64()))
 		if m.Nearest != nil {
 			b.say("Nearest of E24", "%s: compare the rings, and measure with a lead free", *m.Nearest)
 		}
