@@ -209,7 +209,7 @@ func tellSpread(u used, q network.SpreadQuestion, s network.Spread) told {
 type standInForm struct {
 	Of        subject `json:"of"`
 	Value     string  `json:"value"`
-	Tolerance string  `json:"tolerance"` // empty: an ordinary place
+	Tolerance string  `json:"tolerance"` // empty: that of Value, or an ordinary place
 	Power     string  `json:"power"`
 	Voltage   string  `json:"voltage"`
 	Kind      string  `json:"kind"`

@@ -47,7 +47,7 @@ export const needNames = ['value', 'tolerance', 'power', 'voltage', 'kind'];
 // needFields ask what a place in a circuit needs.
 export const needFields = (form) => [
   field(form, 'value', 'Value needed', entry({ placeholder: '5K1' }), 'In any form: 5K1, 5.1 kΩ, 5K1J, GN BN RD GD'),
-  field(form, 'tolerance', 'Tolerance that the circuit bears', entry({ placeholder: '5 % or J' }), 'Empty: an ordinary place, where 10 to 20 % usually serves'),
+  field(form, 'tolerance', 'Tolerance that the circuit bears', entry({ placeholder: '5 % or J' }), 'Empty: that of the value; if it has none, an ordinary place, where 10 to 20 % usually serves'),
   field(form, 'power', 'Power rating needed', entry({ placeholder: '1/4 W' }), 'Empty: not known'),
   field(form, 'voltage', 'Most voltage across it', entry({ placeholder: '12 V' }), 'Empty: not known'),
   field(form, 'kind', 'Kind needed', select([['', 'not known'], ...state.bench.kinds.map((k) => [k, k])])),
