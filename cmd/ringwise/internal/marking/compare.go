@@ -106,20 +106,15 @@ func readNumber(form sheet.Form, given string) (decimal.Decimal, error) {
 }
 
 // bare leaves out the signs that people set before what they worked out, such
-// as "≈ 338 kΩ" or "= 4.5 V", and writes ± where it was typed as +/- or +-.
+// as "≈ 338 kΩ" or "= 4.5 V".
 func bare(given string) string {
-	given = strings.NewReplacer("+/-", "±", "+-", "±").Replace(given)
 	return strings.TrimLeftFunc(given, func(r rune) bool { return strings.ContainsRune("=≈~", r) || unicode.IsSpace(r) })
 }
 
 var percentWord = regexp.MustCompile(`(?i)\s*per ?cent$`)
 
-// readQuantity reads a voltage or a power. A small letter for the unit is taken
-// for it; that of a prefix has its own meaning.
+// readQuantity reads a voltage or a power.
 func readQuantity(given, unit string) (decimal.Decimal, error) {
-	if amount, small := strings.CutSuffix(given, strings.ToLower(unit)); small {
-		given = amount + unit
-	}
 	amount, err := network.ParseQuantity(given, unit)
 	if err != nil {
 		return decimal.Decimal{}, err
@@ -133,7 +128,10 @@ func readTempco(given string) (decimal.Decimal, error) {
 	if ppm, err := decode.TempcosOfLetter(given); err == nil {
 		return decimal.New(int64(ppm[0]), 0), nil
 	}
-	plain := strings.TrimLeft(strings.ToLower(strings.Join(strings.Fields(given), "")), "±")
+	plain := strings.ToLower(strings.Join(strings.Fields(given), ""))
+	for _, sign := range []string{"±", "+/-", "+-"} {
+		plain = strings.TrimPrefix(plain, sign)
+	}
 	for _, unit := range []string{"/k", "/°c", "/c", "ppm"} {
 		plain = strings.TrimSuffix(plain, unit)
 	}
