@@ -50,6 +50,7 @@ func (l look) runsOn(r ring) bool {
 func (l look) showsBeside(r ring, row, shift int) bool {
 	const (
 		plain  = 15 // Lab units
+		levels = 12 // of sRGB, by which colours that far apart differ in one channel at least
 		nearer = 0.85
 	)
 	middle := (r.start+r.end)/2 + marginColumns + shift
@@ -57,15 +58,21 @@ func (l look) showsBeside(r ring, row, shift int) bool {
 	if middle-aside < 0 || middle+aside >= columns.Columns {
 		return false
 	}
-	at := func(column int) tint {
-		p := l.strip.wide.Pixels[row][column] // red first
-		return toTint(toLinear([3]float32{p[2], p[1], p[0]}))
+	pixels := &l.strip.wide.Pixels[row]
+	here, ground := pixels[middle], [2][3]float32{pixels[middle-aside], pixels[middle+aside]}
+	for _, g := range ground {
+		if max(abs(here[0]-g[0]), abs(here[1]-g[1]), abs(here[2]-g[2])) < levels {
+			return false
+		}
 	}
-	here := at(middle)
-	for _, ground := range [2]tint{at(middle - aside), at(middle + aside)} {
-		if here.from(ground) < plain || here.from(r.seen.tint) > nearer*ground.from(r.seen.tint) {
+	at := func(p [3]float32) tint { return toTint(toLinear([3]float32{p[2], p[1], p[0]})) } // red first
+	seen := at(here)
+	for _, g := range ground {
+		if beside := at(g); seen.from(beside) < plain || seen.from(r.seen.tint) > nearer*beside.from(r.seen.tint) {
 			return false
 		}
 	}
 	return true
 }
+
+func abs(x float32) float32 { return max(x, -x) }

@@ -101,6 +101,9 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 		}
 	}
 	looks = oneLookPerBody(looks)
+	for i := range looks {
+		looks[i].masked = looks[i].isMasked(v, mask)
+	}
 	return unringed(photo, v, mask, g, fits, bare, looks), nil
 }
 

@@ -117,6 +117,34 @@ func TestFindInBlackAndWhite(t *testing.T) {
 	}
 }
 
+// Of a body an end of which something covers it is told, since there may be rings: what
+// is left can be a code, too. Leads cover nothing.
+func TestFindCoveredEnd(t *testing.T) {
+	const reach = 4 // of what covers, in half widths of the body
+	for _, tt := range []struct {
+		name  string
+		paint color.RGBA
+		until float64 // along the body, as a share of its length
+		told  bool
+	}{
+		{"a finger to behind the first ring", color.RGBA{222, 150, 122, 255}, 0.24, true},
+		{"a dark thing up to the body", color.RGBA{52, 54, 58, 255}, 0.04, true},
+		{"a finger on the lead alone", color.RGBA{222, 150, 122, 255}, -0.25, false},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			body := drawn{x: 330, y: 245, length: 160, angle: -15, rings: drawnCodes[0].rings}
+			p := scene(640, 480, body)
+			rise, left, right := reach*body.width()/2, -1.5*body.length, (tt.until-0.5)*body.length
+			body.fill(p, tt.paint, [][2]float64{{left, -rise}, {right, -rise}, {right, rise}, {left, rise}})
+			parts, err := Find(t.Context(), photographed(t, p))
+			require.NoError(t, err)
+			require.Len(t, parts, 1)
+			told := slices.ContainsFunc(parts[0].Seen.Handicap, func(h string) bool { return strings.Contains(h, "an end of the body") })
+			assert.Equal(t, tt.told, told, "%v", parts[0].Seen.Handicap)
+		})
+	}
+}
+
 // A spot of glare on a ring hides what colour it has; beside the rings it hides none.
 func TestFindGlareOnARing(t *testing.T) {
 	for _, tt := range []struct {

@@ -19,6 +19,7 @@ type look struct {
 	fitted  box     // the box of the strip, in which left and right are columns
 	solid   float64 // share of the body that stands out from the ground
 	open    float64 // share of what lies just beyond its ends that does so too
+	masked  bool    // one of its ends cannot be told from what lies beyond it
 	discord float64 // how much the two sides of the axis differ in hue
 	told    *told   // what the network says of its columns, once asked
 	gain    float64 // how much better three rings or more explain the strip than two
@@ -130,10 +131,19 @@ func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
 	l.left, l.right, l.body = l.cuts[best].left, l.cuts[best].right, l.cuts[best].body.tint
 	solid := solids[best]
 	l.solid = mean(solid[l.left:l.right])
-	l.open = (mean(solid[max(0, l.left-8):max(1, l.left-2)]) + mean(solid[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)])) / 2
+	l.open = (mean(l.before(solid)) + mean(l.behind(solid))) / 2
 	l.discord = sides.discord(l.left, l.right)
 	l.box = f.between(l.left, l.right)
 	return l
+}
+
+// before and behind are what is known of the columns just beyond either end of the body.
+func (l look) before(of *[stripColumns]float64) []float64 {
+	return of[max(0, l.left-8):max(1, l.left-2)]
+}
+
+func (l look) behind(of *[stripColumns]float64) []float64 {
+	return of[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)]
 }
 
 // between is the part of the box that lies between two columns of its strip.

@@ -84,11 +84,15 @@ func fromGround(t, ground tint) float64 {
 // groundBeside returns tints of the ground to both sides of a body, from dark
 // to light, so that grain and grid lines are among them. Where much beside it
 // stands out from the ground, other bodies lie there and are left out.
-func groundBeside(v view, stand plane, b box) []tint {
+func groundBeside(v view, stand plane, b box) []tint { return groundAlong(v, stand, b, -1.3, 1.3) }
+
+// groundAlong is groundBeside from one place along the body to another, in half
+// lengths from its middle.
+func groundAlong(v view, stand plane, b box, from, to float64) []tint {
 	var seen, plain []tint
 	for _, across := range [...]float64{-2.3, -2, -1.7, 1.7, 2, 2.3} {
 		for i := range 24 {
-			along := (2*(float64(i)+0.5)/24 - 1) * 1.3
+			along := from + (to-from)*(float64(i)+0.5)/24
 			x, y := b.at(along*b.half, across*b.rise)
 			u, t := int(x), int(y)
 			if u < 0 || t < 0 || u >= v.width || t >= v.height {
