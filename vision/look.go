@@ -8,6 +8,7 @@ import (
 type look struct {
 	fit
 	strip   *strip
+	sides   *sides // of the strip
 	ground  []tint
 	detail  float64 // photo pixels per column of the strip
 	spots   *[stripColumns]spot
@@ -99,8 +100,8 @@ func lit(photo picture, v view, stand plane, g ground, f fit, strip *strip) (*st
 // lookOnce cuts one strip, with each guess at the body's colour, and measures how
 // much of a body it shows.
 func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
-	l := look{fit: f, fitted: f.box, strip: strip, ground: ground, told: told, detail: strip.detail, spots: strip.profile(strip.bend)}
 	sides := strip.sides(strip.bend)
+	l := look{fit: f, fitted: f.box, strip: strip, sides: sides, ground: ground, told: told, detail: strip.detail, spots: strip.profile(strip.bend)}
 	var solids []*[stripColumns]float64
 	stretches := newStretches(l.spots, l.soft(), told)
 	for _, guess := range bodyGuesses(l.spots) {
@@ -131,19 +132,20 @@ func lookOnce(strip *strip, ground []tint, f fit, told *told) look {
 	l.left, l.right, l.body = l.cuts[best].left, l.cuts[best].right, l.cuts[best].body.tint
 	solid := solids[best]
 	l.solid = mean(solid[l.left:l.right])
-	l.open = (mean(l.before(solid)) + mean(l.behind(solid))) / 2
+	before, behind := l.beyond()
+	l.open = (mean(solid[before.from:before.to]) + mean(solid[behind.from:behind.to])) / 2
 	l.discord = sides.discord(l.left, l.right)
 	l.box = f.between(l.left, l.right)
 	return l
 }
 
-// before and behind are what is known of the columns just beyond either end of the body.
-func (l look) before(of *[stripColumns]float64) []float64 {
-	return of[max(0, l.left-8):max(1, l.left-2)]
-}
+// A run is some columns of a strip, from one up to another.
+type run struct{ from, to int }
 
-func (l look) behind(of *[stripColumns]float64) []float64 {
-	return of[min(stripColumns-1, l.right+2):min(stripColumns, l.right+8)]
+// beyond are the columns just beyond either end of the body.
+func (l look) beyond() (before, behind run) {
+	return run{max(0, l.left-8), max(1, l.left-2)},
+		run{min(stripColumns-1, l.right+2), min(stripColumns, l.right+8)}
 }
 
 // between is the part of the box that lies between two columns of its strip.

@@ -11,34 +11,44 @@ func (l look) isMasked(v view, stand plane) bool {
 		reach = 1.3 // of the ground, in half lengths of the body from its middle
 		over  = 0.2 // and how far the other half's reaches over the middle
 	)
-	sides := l.strip.sides(l.strip.bend)
-	masked := func(from, to float64, end func(*[stripColumns]float64) []float64) bool {
-		const most = 0.6 // of what lies beyond an end; a lead is thinner than what is looked at
-		ground := groundAlong(v, stand, l.box, from, to)
-		return len(ground) > 0 && mean(end(sides.solid(l.body, ground))) > most
-	}
-	lead := l.strip.leads(l.strip.bend, sides)
-	return masked(-over, reach, l.before) && mean(l.before(lead)) < 0.5 ||
-		masked(-reach, over, l.behind) && mean(l.behind(lead)) < 0.5
+	before, behind := l.beyond()
+	return l.masks(before, groundAlong(v, stand, l.box, -over, reach)) ||
+		l.masks(behind, groundAlong(v, stand, l.box, -reach, over))
 }
 
-// leads tells of each column whether what lies on the axis looks other than what lies
-// on either side of it, as a lead does beyond the ends of a body: 1 or 0.
-func (s *strip) leads(b bend, beside *sides) *[stripColumns]float64 {
-	const clear = 12 // Lab units
-	out := new([stripColumns]float64)
-	for c := range out {
-		least := math.Inf(1)
-		for _, r := range [...]int{stripRows/2 - 1, stripRows / 2} {
-			shift := int(math.Round(b.shift(r)))
-			axis := toTint(toLinear(s.pixels[r][min(max(c+shift, 0), stripColumns-1)]))
-			for _, t := range beside[c] {
-				least = min(least, axis.from(t))
-			}
-		}
-		if least > clear {
-			out[c] = 1
+// masks tells whether columns beyond an end of the body stand out from the ground and
+// show no lead.
+func (l look) masks(beyond run, ground []tint) bool {
+	const (
+		most  = 0.6 // may stand out; a lead is thinner than what is looked at
+		least = 0.5 // of the columns show a lead where there is one
+	)
+	if len(ground) == 0 {
+		return false
+	}
+	columns := float64(beyond.to - beyond.from)
+	solid, leads := 0.0, 0.0
+	for c := beyond.from; c < beyond.to; c++ {
+		solid += l.sides.solidAt(c, l.body, ground)
+		if l.showsLead(c) {
+			leads++
 		}
 	}
-	return out
+	return solid > most*columns && leads < least*columns
+}
+
+// showsLead tells whether what lies on the axis of a column looks other than what lies
+// on either side of it, as a lead does beyond the ends of a body.
+func (l look) showsLead(column int) bool {
+	const clear = 12 // Lab units
+	for _, r := range [...]int{stripRows/2 - 1, stripRows / 2} {
+		shift := int(math.Round(l.strip.bend.shift(r)))
+		axis := toTint(toLinear(l.strip.pixels[r][min(max(column+shift, 0), stripColumns-1)]))
+		for _, t := range l.sides[column] {
+			if axis.from(t) <= clear {
+				return false
+			}
+		}
+	}
+	return true
 }

@@ -45,20 +45,27 @@ func (s *sides) discord(left, right int) float64 {
 // solid is, for each column, the share of its sides that is body or ring rather
 // than ground, given the tints of both. The ground may lie in shadow.
 func (s *sides) solid(body tint, ground []tint) *[stripColumns]float64 {
-	const clear = 12 // Lab units from the ground at which anything stands out
 	out := new([stripColumns]float64)
 	for c := range s {
-		for _, t := range s[c] {
-			far := math.Inf(1)
-			for _, g := range ground {
-				far = min(far, fromGround(t, g))
-			}
-			if far > clear || bodily(t.minus(body)) < far {
-				out[c] += 1.0 / float64(len(sideRows))
-			}
-		}
+		out[c] = s.solidAt(c, body, ground)
 	}
 	return out
+}
+
+// solidAt is solid of one column.
+func (s *sides) solidAt(column int, body tint, ground []tint) float64 {
+	const clear = 12 // Lab units from the ground at which anything stands out
+	sum := 0.0
+	for _, t := range s[column] {
+		far := math.Inf(1)
+		for _, g := range ground {
+			far = min(far, fromGround(t, g))
+		}
+		if far > clear || bodily(t.minus(body)) < far {
+			sum += 1.0 / float64(len(sideRows))
+		}
+	}
+	return sum
 }
 
 // bodily is a distance in which lightness counts for less, since bodies are
