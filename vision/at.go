@@ -64,6 +64,7 @@ func At(ctx context.Context, photo *Photo, left, right Point, beside []Part) (Pa
 		part.Seen.Fault = "no rings are seen here: set them by hand"
 		return part, nil
 	}
+	best.regard(view, mask)
 	var traces []*trace
 	for _, p := range beside {
 		if p.trace != nil {

@@ -74,3 +74,13 @@ func TestAtRefuses(t *testing.T) {
 	_, err = At(t.Context(), photo, Point{math.NaN(), 100}, Point{205, 100}, nil)
 	assert.Error(t, err)
 }
+
+// Of a body that the photo's edge may cut it is said where a person points at it, too.
+func TestAtTheEdge(t *testing.T) {
+	body := drawn{x: 60, y: 240, length: 160, rings: drawnCodes[0].rings}
+	photo := photographed(t, scene(640, 480, body))
+	part, err := At(t.Context(), photo, Point{2, 240}, Point{140, 240}, nil)
+	require.NoError(t, err)
+	require.NotEmpty(t, part.Seen.Handicap)
+	assert.Contains(t, part.Seen.Handicap[0], "edge")
+}

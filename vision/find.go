@@ -22,13 +22,11 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	grey := view.grey()
 	var traces []*trace
 	for _, l := range looks {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		l.cutOff, l.grey = view.cutsOff(l.box), grey
 		traces = append(traces, l.trace())
 	}
 	var parts []Part
@@ -40,23 +38,6 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 		return cmp.Or(cmp.Compare(p.Y, q.Y), cmp.Compare(p.X, q.X))
 	})
 	return parts, nil
-}
-
-// atTheEdge is the share of its length from the photo's edge within which the end
-// of a body may as well lie beyond it: about as far off as ends are found.
-const atTheEdge = 0.03
-
-// cutsOff tells whether one of a body's ends may lie beyond the photo's edge, and
-// rings with it.
-func (v view) cutsOff(b box) bool {
-	near := atTheEdge * 2 * b.half
-	for _, end := range [2]float64{-b.half, b.half} {
-		x, y := b.at(end, 0)
-		if min(x, y, float64(v.width-1)-x, float64(v.height-1)-y) < near {
-			return true
-		}
-	}
-	return false
 }
 
 // findBodies returns the bodies of a photo, each once.
@@ -100,11 +81,11 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 			looks = append(looks, l)
 		}
 	}
-	looks = oneLookPerBody(looks)
+	looks = unringed(photo, v, mask, g, fits, bare, oneLookPerBody(looks))
 	for i := range looks {
-		looks[i].masked = looks[i].isMasked(v, mask)
+		looks[i].regard(v, mask)
 	}
-	return unringed(photo, v, mask, g, fits, bare, looks), nil
+	return looks, nil
 }
 
 // oneLookPerBody keeps the best of the looks that a closer view showed to be of

@@ -1,5 +1,10 @@
 package vision
 
+// regard finds out what of the photo as a whole keeps a body from being trusted.
+func (l *look) regard(v view, stand plane) {
+	l.grey, l.cutOff, l.masked = v.grey(), v.cutsOff(l.box), l.isMasked(v, stand)
+}
+
 // handicap lists what keeps a body from being trusted, each with what would
 // help.
 func (l look) handicap() []string {
@@ -31,6 +36,23 @@ func (l look) handicap() []string {
 // mostGlare is the share of a ring that may be burnt out where its colour is still to
 // be trusted: a spot of glare on a ring makes it look silver or white. Set by hand.
 const mostGlare = 0.2
+
+// atTheEdge is the share of its length from the photo's edge within which the end
+// of a body may as well lie beyond it: about as far off as ends are found.
+const atTheEdge = 0.03
+
+// cutsOff tells whether one of a body's ends may lie beyond the photo's edge, and
+// rings with it.
+func (v view) cutsOff(b box) bool {
+	near := atTheEdge * 2 * b.half
+	for _, end := range [2]float64{-b.half, b.half} {
+		x, y := b.at(end, 0)
+		if min(x, y, float64(v.width-1)-x, float64(v.height-1)-y) < near {
+			return true
+		}
+	}
+	return false
+}
 
 // unclearDoubt is the share of bodies with an unclear outline that are none, as
 // judged on generated scenes.
