@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
 )
 
 // DefaultPath is where the stock lies unless another file is named:
@@ -119,9 +120,21 @@ type header struct {
 	application, version, tables int
 }
 
-// readHeader looks at a file without changing it, whatever it is.
+// readHeader looks at a file without changing it, whatever it is, but that it takes back
+// what a program that was killed left half written: a connection that only reads
+// cannot look past that.
 func readHeader(ctx context.Context, path string, wait time.Duration) (header, error) {
-	connector, err := sqlite.NewConnector(sourceName(path, readOnly, fmt.Sprintf("busy_timeout(%d)", wait.Milliseconds())))
+	h, err := headerBy(ctx, path, readOnly, wait)
+	var failure *sqlite.Error
+	if errors.As(err, &failure) && (failure.Code() == sqlite3.SQLITE_READONLY_ROLLBACK || failure.Code() == sqlite3.SQLITE_READONLY_RECOVERY) {
+		return headerBy(ctx, path, existing, wait)
+	}
+	return h, err
+}
+
+// headerBy asks for the header by a connection of a mode.
+func headerBy(ctx context.Context, path, mode string, wait time.Duration) (header, error) {
+	connector, err := sqlite.NewConnector(sourceName(path, mode, fmt.Sprintf("busy_timeout(%d)", wait.Milliseconds())))
 	if err != nil {
 		return header{}, err
 	}

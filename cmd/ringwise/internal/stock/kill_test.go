@@ -2,6 +2,7 @@ package stock
 
 import (
 	"bufio"
+	"database/sql"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -14,6 +15,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"modernc.org/sqlite"
 )
 
 // With killRoundsVariable set, TestKilled goes so many rounds; with
@@ -131,4 +133,39 @@ func TestKilled(t *testing.T) {
 	}
 	assert.Positive(t, answered, "some must have been confirmed")
 	t.Logf("%d rounds, %d parts; %d times one was kept but not yet answered for", rounds, answered+1, ahead)
+}
+
+// A file that a program was writing when it was killed is put right as it is opened.
+// SQLite's manual (Atomic Commit In SQLite, 4.1): a journal left beside the file is
+// played back by whoever opens it next and may write.
+func TestHalfWrittenFile(t *testing.T) {
+	folder := t.TempDir()
+	writing, path := filepath.Join(folder, "writing.db"), filepath.Join(folder, "stock.db")
+	connector, err := sqlite.NewConnector(sourceName(writing, making, "journal_mode(delete)", "cache_size(1)"))
+	require.NoError(t, err)
+	db := sql.OpenDB(connector)
+	defer db.Close()
+	_, err = db.Exec("CREATE TABLE kept (text)")
+	require.NoError(t, err)
+	_, err = db.Exec("DROP TABLE kept")
+	require.NoError(t, err)
+	tx, err := db.Begin()
+	require.NoError(t, err)
+	defer tx.Rollback()
+	_, err = tx.Exec("CREATE TABLE half (text)")
+	require.NoError(t, err)
+	for range 50 { // more than is held back in memory
+		_, err = tx.Exec("INSERT INTO half VALUES (?)", strings.Repeat("half written ", 1000))
+		require.NoError(t, err)
+	}
+	for _, ending := range []string{"", "-journal"} {
+		data, err := os.ReadFile(writing + ending)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(path+ending, data, 0o600))
+	}
+	s, err := Open(bg, path)
+	require.NoError(t, err)
+	confirmed(t, s, fullPart(t))
+	require.NoError(t, s.Close())
+	sound(t, path)
 }
