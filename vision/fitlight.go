@@ -33,8 +33,9 @@ func (g guess) light() light {
 var whitePaper = paint{spot{tint{88, 0, 2}, 0}, spot{tint{9, 2.5, 3}, 0}}
 
 // usualRings is the number of known rings that say as much of colours in this
-// light as the network does, which learnt under others.
-const usualRings = 12
+// light as the network does, which learnt under others. Set by hand on batches of
+// scenes.
+const usualRings = 48
 
 // setting is the guesses at a light of which something was told, and what the
 // paints look like in it.
