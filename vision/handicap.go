@@ -1,6 +1,6 @@
 package vision
 
-// regard finds out what of the photo as a whole keeps a body from being trusted.
+// regard finds out what of the photo around a body keeps it from being trusted.
 func (l *look) regard(v view, stand plane) {
 	l.grey, l.cutOff, l.masked = v.grey(), v.cutsOff(l.box), l.isMasked(v, stand)
 }

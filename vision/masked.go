@@ -7,13 +7,10 @@ import "math"
 // to end. The ground is that beside the other half, since what covers an end may reach
 // farther to the sides than the ground is looked for.
 func (l look) isMasked(v view, stand plane) bool {
-	const (
-		reach = 1.3 // of the ground, in half lengths of the body from its middle
-		over  = 0.2 // and how far the other half's reaches over the middle
-	)
+	const over = 0.2 // how far the other half's ground reaches over the middle, in half lengths
 	before, behind := l.beyond()
-	return l.masks(before, groundAlong(v, stand, l.box, -over, reach)) ||
-		l.masks(behind, groundAlong(v, stand, l.box, -reach, over))
+	return l.masks(before, groundAlong(v, stand, l.box, -over, groundReach)) ||
+		l.masks(behind, groundAlong(v, stand, l.box, -groundReach, over))
 }
 
 // masks tells whether columns beyond an end of the body stand out from the ground and

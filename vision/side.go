@@ -91,7 +91,13 @@ func fromGround(t, ground tint) float64 {
 // groundBeside returns tints of the ground to both sides of a body, from dark
 // to light, so that grain and grid lines are among them. Where much beside it
 // stands out from the ground, other bodies lie there and are left out.
-func groundBeside(v view, stand plane, b box) []tint { return groundAlong(v, stand, b, -1.3, 1.3) }
+func groundBeside(v view, stand plane, b box) []tint {
+	return groundAlong(v, stand, b, -groundReach, groundReach)
+}
+
+// groundReach is how far along a body its ground is looked for, in half lengths from
+// its middle.
+const groundReach = 1.3
 
 // groundAlong is groundBeside from one place along the body to another, in half
 // lengths from its middle.
