@@ -102,16 +102,32 @@ func (p place) weight() float64 {
 	return p.gain * math.Pow(p.body.half, 0.75)
 }
 
-// onePerBody keeps the best of the places that share a body.
+// onePerBody keeps the best of the places that share a body. One that takes several
+// bodies for one gives way to them.
 func onePerBody(places []place) []place {
 	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.weight(), a.weight()) })
 	var kept []place
-	for _, p := range places {
-		if !slices.ContainsFunc(kept, func(k place) bool { return k.body.overlaps(p.body) }) {
+	for i, p := range places {
+		if !slices.ContainsFunc(kept, func(k place) bool { return k.body.overlaps(p.body) }) && !p.isSeveral(places[i+1:]) {
 			kept = append(kept, p)
 		}
 	}
 	return kept
+}
+
+// isSeveral tells whether others that are hinted at, with a row of rings each, share
+// a place, none with another, and weigh more together.
+func (p place) isSeveral(others []place) bool {
+	var apart []place
+	together := 0.0
+	for _, o := range others {
+		if o.chance > 0 && o.rings >= fewestRings && o.body.overlaps(p.body) &&
+			!slices.ContainsFunc(apart, func(a place) bool { return a.body.overlaps(o.body) }) {
+			apart = append(apart, o)
+			together += o.weight()
+		}
+	}
+	return len(apart) > 1 && together > p.weight()
 }
 
 // closer takes a closer look at a place, with the network's word for each
