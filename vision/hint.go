@@ -46,7 +46,7 @@ func outlined(mask plane, hint fit) fit {
 		math.Abs(math.Log(f.half/hint.half)) > other || math.Abs(math.Log(f.rise/hint.rise)) > other {
 		return hint
 	}
-	f.chance = hint.chance
+	f.chance, f.leads = hint.chance, max(f.leads, hint.leads)
 	return f
 }
 
