@@ -97,9 +97,14 @@ func (p place) settles(b box) bool {
 		math.Abs(math.Log(b.half/p.body.half)) < 0.15 && math.Abs(math.Log(b.rise/p.rise)) < 0.2
 }
 
-// weight ranks places that share a body.
+// weight ranks places that share a body. A hint at a row of rings, which comes of a
+// view of the whole photo, speaks for a place as much again as it is likely.
 func (p place) weight() float64 {
-	return p.gain * math.Pow(p.body.half, 0.75)
+	w := p.gain * math.Pow(p.body.half, 0.75)
+	if p.rings >= fewestRings {
+		w *= 1 + p.chance
+	}
+	return w
 }
 
 // onePerBody keeps the best of the places that share a body. One that takes several
