@@ -2,6 +2,7 @@ package vision
 
 import (
 	"math"
+	"slices"
 
 	"ringwise/vision/bodies"
 
@@ -10,28 +11,53 @@ import (
 
 // hints proposes boxes where a network sees bodies lie, likeliest first. They need
 // not stand out from the ground as one, nor alone; where they do, the boxes are
-// fitted to their outline. bare are such of resistors without rings.
+// fitted to their outline. bare are such of resistors without rings. Bodies that all
+// but fill the photo are larger than any that the network was taught: for them it
+// looks again, from farther off.
 func hints(v view, mask plane) (ringed, bare []fit) {
 	lab, err := gocv.NewMatFromBytes(v.height, v.width, gocv.MatTypeCV8UC3, v.lab)
 	if err != nil {
 		panic(err) // the view's sizes are its own
 	}
 	defer lab.Close()
+	long := float64(max(v.width, v.height))
+	scale := math.Min(1, bodies.Side/long)
+	near, bare := hintsAt(lab, scale)
+	far, _ := hintsAt(lab, scale/farther)
+	for _, f := range far {
+		if f.half > fillsHalf*long && !slices.ContainsFunc(near, func(n fit) bool { return n.half > f.half/2 && n.overlaps(f.box) }) {
+			near = append(near, f)
+		}
+	}
+	for _, f := range near {
+		if aspect := f.half / f.rise; aspect >= leastAspect && aspect <= mostAspect {
+			ringed = append(ringed, outlined(mask, f))
+		}
+	}
+	return ringed, bare
+}
+
+const (
+	farther   = 3.0  // how much smaller the photo is made for the look from farther off
+	fillsHalf = 0.25 // the half length, as a share of the photo's long side, looked for in it
+)
+
+// hintsAt are the boxes where the network sees bodies in a view made smaller.
+func hintsAt(lab gocv.Mat, scale float64) (ringed, bare []fit) {
 	small := gocv.NewMat()
 	defer small.Close()
-	scale := math.Min(1, bodies.Side/float64(max(v.width, v.height)))
 	shrink(lab, &small, scale)
 	for _, h := range bodies.Hints(small.ToBytes(), small.Cols(), small.Rows()) {
 		b := box{h.X, h.Y, h.Angle, h.Half, h.Rise}.scaled(1 / scale)
 		// How full the place is and whether leads leave it is not known: the chance
 		// stands for it.
 		f := fit{box: b, fill: h.Chance, leads: 1, chance: h.Chance}
-		switch aspect := b.half / b.rise; {
+		switch {
 		case b.rise < leastRise:
 		case h.Bare:
 			bare = append(bare, f)
-		case aspect >= leastAspect && aspect <= mostAspect:
-			ringed = append(ringed, outlined(mask, f))
+		default:
+			ringed = append(ringed, f)
 		}
 	}
 	return ringed, bare
