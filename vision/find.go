@@ -18,8 +18,11 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	picture := pictureOf(photo.Pixels)
 	defer picture.close()
 	view := newView(picture)
-	looks, err := findBodies(ctx, picture, view, seeGround(view))
+	looks, hints, err := findBodies(ctx, picture, view)
 	if err != nil {
+		return nil, err
+	}
+	if looks, err = nearer(ctx, picture, view, looks, hints); err != nil {
 		return nil, err
 	}
 	var traces []*trace
@@ -40,8 +43,10 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	return parts, nil
 }
 
-// findBodies returns the bodies of a photo, each once.
-func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, error) {
+// findBodies returns the bodies of a photo, each once, and all places where there may
+// be some.
+func findBodies(ctx context.Context, photo picture, v view) ([]look, []box, error) {
+	g := seeGround(v)
 	stand := g.stand(v)
 	defer stand.Close()
 	mask := plane{v.width, v.height, stand.ToBytes()}
@@ -61,7 +66,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 	hinted, bare := hints(v, mask)
 	for _, f := range slices.Concat(hinted, fits) {
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if slices.ContainsFunc(places, func(p place) bool { return p.settles(f.box) }) {
 			continue
@@ -74,7 +79,7 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 	var looks []look
 	for _, p := range places {
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if l, ok := p.closer(photo, v, mask, g); ok {
 			l.chance = l.chanceIn(hinted) // its box has moved, or came from an outline
@@ -85,7 +90,10 @@ func findBodies(ctx context.Context, photo picture, v view, g ground) ([]look, e
 	for i := range looks {
 		looks[i].regard(v, mask)
 	}
-	return looks, nil
+	for _, f := range hinted {
+		rough = append(rough, f.box)
+	}
+	return looks, rough, nil
 }
 
 // oneLookPerBody keeps the best of the looks that a closer view showed to be of

@@ -58,3 +58,30 @@ func TestHintsSideBySide(t *testing.T) {
 		}), "the body at %g, %g", d.x, d.y)
 	}
 }
+
+// TestHintsFillThePhoto checks that bodies that all but fill the photo are hinted at.
+func TestHintsFillThePhoto(t *testing.T) {
+	for _, angle := range []float64{0, 25, 90} {
+		d := drawn{x: 400, y: 400, length: 700, angle: angle, rings: drawnCodes[1].rings}
+		all := hinted(t, photographed(t, scene(800, 800, d)))
+		assert.True(t, slices.ContainsFunc(all, func(h fit) bool {
+			return math.Hypot(h.x-d.x, h.y-d.y) < 0.1*d.length && math.Abs(h.half-d.length/2) < 0.15*d.length
+		}), "angle %g", angle)
+	}
+}
+
+// TestOutlinedKeepsHint checks that an outline that shows no lead, such as where leads
+// look like the ground, does not gainsay a hint.
+func TestOutlinedKeepsHint(t *testing.T) {
+	mask := plane{300, 200, make([]uint8, 300*200)}
+	for y := 80; y < 120; y++ {
+		for x := 100; x < 200; x++ {
+			mask.pixels[y*mask.width+x] = 200
+		}
+	}
+	hint := fit{box: box{x: 152, y: 99, half: 52, rise: 21}, fill: 0.6, leads: 1, chance: 0.6}
+	f := outlined(mask, hint)
+	require.NotEqual(t, hint.box, f.box)
+	assert.Equal(t, 1, f.leads)
+	assert.InDelta(t, 0.6, f.chance, 0)
+}

@@ -1,0 +1,102 @@
+package vision
+
+import (
+	"context"
+	"image"
+	"slices"
+)
+
+// A large photo shows small bodies of which a view of all of it shows too little.
+const (
+	roomy       = 2.0           // how many times as long as a view a photo is that is looked at nearer by
+	smallHalf   = 25            // half length, in pixels of the view, up to which bodies are looked for then
+	acrossPhoto = 2             // windows along either side of the photo
+	windowLap   = 4 * smallHalf // by how much windows overlap, in pixels of the view, so that one holds all of a body
+)
+
+// nearer looks at a large photo once more, nearer by, where there may be small bodies:
+// at each window that holds such a place as if it were a photo of its own. It returns
+// the looks with those that were added or are now better. rough are the places.
+func nearer(ctx context.Context, photo picture, v view, looks []look, rough []box) ([]look, error) {
+	if v.scale*roomy > 1 {
+		return looks, nil
+	}
+	var large []look
+	for _, l := range looks {
+		if l.half > smallHalf {
+			large = append(large, l)
+		}
+	}
+	within := func(b box) bool { return slices.ContainsFunc(large, func(l look) bool { return l.overlaps(b) }) }
+	var found []look
+	for _, window := range v.windows() {
+		if !slices.ContainsFunc(rough, func(b box) bool {
+			return b.half <= smallHalf && image.Pt(int(b.x), int(b.y)).In(window) && !within(b)
+		}) {
+			continue
+		}
+		more, err := v.lookInto(ctx, photo, window)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range more {
+			known := func(o look) bool { return o.overlaps(l.box) }
+			if l.half <= smallHalf && l.bare == "" && !within(l.box) && (l.fault() == "" || !slices.ContainsFunc(looks, known)) {
+				found = append(found, l)
+			}
+		}
+	}
+	found = oneLookPerBody(found)
+	looks = slices.DeleteFunc(looks, func(l look) bool {
+		return l.half <= smallHalf && slices.ContainsFunc(found, func(o look) bool { return o.overlaps(l.box) })
+	})
+	return append(looks, found...), nil
+}
+
+// windows are the parts of a view that are looked at nearer by.
+func (v view) windows() []image.Rectangle {
+	all := image.Rect(0, 0, v.width, v.height)
+	var out []image.Rectangle
+	for row := range acrossPhoto {
+		for column := range acrossPhoto {
+			w := image.Rect(column*v.width, row*v.height, (column+1)*v.width, (row+1)*v.height)
+			w.Min, w.Max = w.Min.Div(acrossPhoto), w.Max.Div(acrossPhoto)
+			out = append(out, w.Inset(-windowLap/2).Intersect(all))
+		}
+	}
+	return out
+}
+
+// lookInto returns the bodies that a nearer view of a window shows whole, as places in
+// this view.
+func (v view) lookInto(ctx context.Context, photo picture, window image.Rectangle) ([]look, error) {
+	in := image.Rectangle{
+		photo.pixel(float64(window.Min.X)/v.scale, float64(window.Min.Y)/v.scale),
+		photo.pixel(float64(window.Max.X)/v.scale, float64(window.Max.Y)/v.scale),
+	}
+	part := photo[0].Region(in)
+	defer part.Close()
+	copies := pictureOf(part)
+	defer copies.close()
+	near := newView(copies)
+	found, _, err := findBodies(ctx, copies, near)
+	if err != nil {
+		return nil, err
+	}
+	var whole []look
+	for _, l := range found {
+		cut := l.cutOff
+		l.box = l.scaled(v.scale / near.scale)
+		l.x, l.y = l.x+float64(in.Min.X)*v.scale, l.y+float64(in.Min.Y)*v.scale
+		l.grey, l.cutOff = v.grey(), v.cutsOff(l.box)
+		if !cut || l.cutOff {
+			whole = append(whole, l)
+		}
+	}
+	return whole, nil
+}
+
+// pixel is the pixel of a photo nearest to a place, its right and lower edge included.
+func (p picture) pixel(x, y float64) image.Point {
+	return image.Pt(min(int(x+0.5), p[0].Cols()), min(int(y+0.5), p[0].Rows()))
+}

@@ -1,0 +1,55 @@
+package vision
+
+import (
+	"fmt"
+	"image"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ringwise/decode"
+)
+
+// TestFindSmallInLarge checks that small bodies are found and read in a large photo,
+// each once, also where windows meet, and beside a large body.
+func TestFindSmallInLarge(t *testing.T) {
+	const width, height, length = 3200, 2400, 60
+	bodies := []drawn{{x: 800, y: 900, length: 900, angle: 20, rings: drawnCodes[0].rings}}
+	for i, at := range [][2]float64{{1600, 1200}, {1600, 300}, {2500, 1205}, {60, 60}, {3140, 2340}, {2810, 500}, {300, 1900}, {1500, 2000}} {
+		bodies = append(bodies, drawn{x: at[0], y: at[1], length: length, angle: 37 * float64(i), rings: drawnCodes[i%len(drawnCodes)].rings})
+	}
+	parts, err := Find(t.Context(), photographed(t, scene(width, height, bodies...)))
+	require.NoError(t, err)
+	require.Len(t, parts, len(bodies))
+	for _, d := range bodies {
+		same := func(p Part) bool { return math.Hypot(centre(p).X-d.x, centre(p).Y-d.y) < d.length/8 }
+		i := slices.IndexFunc(parts, same)
+		if !assert.GreaterOrEqual(t, i, 0, "the body at %g, %g", d.x, d.y) {
+			continue
+		}
+		left, right := parts[i].At(0, 0.5), parts[i].At(1, 0.5)
+		assert.InEpsilon(t, d.length, span(left, right), 0.2, "the body at %g, %g", d.x, d.y)
+		assert.Equal(t, d.rings, decode.Rank(parts[i].Seen).Candidates[0].Rings, "the body at %g, %g", d.x, d.y)
+	}
+}
+
+// TestWindows checks that windows cover a view and that a small body lies whole in one
+// of them, wherever it is.
+func TestWindows(t *testing.T) {
+	for _, v := range []view{{width: 1000, height: 750}, {width: 333, height: 1000}, {width: 1000, height: 60}} {
+		t.Run(fmt.Sprintf("%d×%d", v.width, v.height), func(t *testing.T) {
+			windows := v.windows()
+			for y := 0; y < v.height; y += 7 {
+				for x := 0; x < v.width; x += 7 {
+					assert.True(t, slices.ContainsFunc(windows, func(w image.Rectangle) bool {
+						return (x-smallHalf >= w.Min.X || w.Min.X == 0) && (x+smallHalf <= w.Max.X || w.Max.X == v.width) &&
+							(y-smallHalf >= w.Min.Y || w.Min.Y == 0) && (y+smallHalf <= w.Max.Y || w.Max.Y == v.height)
+					}), "%d, %d", x, y)
+				}
+			}
+		})
+	}
+}
