@@ -86,7 +86,11 @@ func findBodies(ctx context.Context, photo picture, v view) ([]look, []box, erro
 			looks = append(looks, l)
 		}
 	}
-	looks = unringed(photo, v, mask, g, fits, bare, oneLookPerBody(looks))
+	looks = oneLookPerBody(looks)
+	if !v.grey() {
+		looks = withoutPrint(looks)
+	}
+	looks = unringed(photo, v, mask, g, fits, bare, looks)
 	for i := range looks {
 		looks[i].regard(v, mask)
 	}
