@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"syscall"
 )
 
 // The exit codes.
@@ -36,15 +37,16 @@ type streams struct {
 // run carries out one command line, without the program's name, and returns
 // its exit code.
 func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
-	std := streams{in, out, errs}
 	if len(args) == 0 {
 		fmt.Fprint(errs, overview())
 		return wrongUse
 	}
+	said := &output{w: out}
+	std := streams{in, said, errs}
 	name, rest := args[0], args[1:]
 	switch name {
 	case "help", "--help", "-help", "-h":
-		return help(rest, std)
+		return ended("help", help(rest, std), nil, said, errs)
 	}
 	c, known := find(name)
 	if !known {
@@ -52,18 +54,32 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 		return wrongUse
 	}
 	code, err := c.run(ctx, rest, std)
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(said, c.help)
+		code, err = allWell, nil
+	}
+	return ended(c.name, code, err, said, errs)
+}
+
+// ended tells why a command failed, if it did, and returns the exit code. A
+// command whose output was lost has failed, whatever it made of that; where the
+// output went into a pipe that nobody reads any more there is nobody to tell.
+func ended(name string, code int, err error, said *output, errs io.Writer) int {
+	lost := said.failure()
 	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, c.help)
-		return allWell
 	case errors.As(err, new(usageError)):
-		fmt.Fprintf(errs, "ringwise %s: %v; see ringwise help %s\n", c.name, err, c.name)
+		fmt.Fprintf(errs, "ringwise %s: %v; see ringwise help %s\n", name, err, name)
 		return wrongUse
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintf(errs, "ringwise %s: stopped\n", c.name)
+		fmt.Fprintf(errs, "ringwise %s: stopped\n", name)
 		return failed
-	case err != nil:
-		fmt.Fprintf(errs, "ringwise %s: %v\n", c.name, err)
+	case err != nil && (lost == nil || !errors.Is(err, lost)):
+		fmt.Fprintf(errs, "ringwise %s: %v\n", name, err)
+		return failed
+	case errors.Is(lost, syscall.EPIPE):
+		return failed
+	case lost != nil:
+		fmt.Fprintf(errs, "ringwise %s: the output could not be written (%v): write it elsewhere, or make room; what the command did stays done\n", name, lost)
 		return failed
 	}
 	return code

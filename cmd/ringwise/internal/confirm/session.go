@@ -241,10 +241,13 @@ func (s *Session) warnOfMeasuring() {
 }
 
 // hear waits for an answer. The end of the answers is a wish to quit: never
-// does it confirm anything.
+// does it confirm anything. Nor is an answer heard where nothing can be shown any
+// more: it would be to a part that the person cannot see.
 func (s *Session) hear(ctx context.Context, answers <-chan string) (string, error) {
 	s.speak()
-	fmt.Fprint(s.Out, "> ")
+	if _, err := fmt.Fprint(s.Out, "> "); err != nil {
+		return "", err
+	}
 	select {
 	case <-ctx.Done():
 		return "", ctx.Err()

@@ -3,6 +3,7 @@ package confirm
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -431,6 +432,39 @@ func TestAllIsSaid(t *testing.T) {
 		assert.Contains(t, spoken, strings.TrimPrefix(line, "> "))
 	}
 	assert.NotRegexp(t, regexp.MustCompile("[ΩΩ±%\x1b\t]"), r.out)
+}
+
+// A full is an output with room for so many bytes.
+type full struct{ room int }
+
+var errFull = errors.New("no space left on device")
+
+func (f *full) Write(text []byte) (int, error) {
+	if f.room -= len(text); f.room < 0 {
+		return 0, errFull
+	}
+	return len(text), nil
+}
+
+// What cannot be shown cannot be confirmed.
+func TestNothingIsConfirmedUnshown(t *testing.T) {
+	shown := goThrough(t, "quit\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD")).out
+	for room, want := range map[int]int{0: 0, len(shown): 1} {
+		s := Session{Store: newStore(t), In: strings.NewReader("\n\n\n"), Out: &full{room}}
+		photos := []Photo{{"a.jpg", []Part{drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD")}}}
+		_, err := s.Run(context.Background(), func() (Photo, bool) {
+			if len(photos) == 0 {
+				return Photo{}, false
+			}
+			next := photos[0]
+			photos = nil
+			return next, true
+		})
+		assert.ErrorIs(t, err, errFull)
+		parts, err := s.Store.Parts(context.Background(), stock.Filter{})
+		require.NoError(t, err)
+		assert.Len(t, parts, want, "with room for %d bytes", room)
+	}
 }
 
 func TestStoppedByInterrupt(t *testing.T) {

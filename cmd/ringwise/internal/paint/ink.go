@@ -19,7 +19,7 @@ type Ink struct{ swatches bool }
 // terminal that says it shows 24-bit colour (COLORTERM) and NO_COLOR is not
 // set.
 func InkFor(w io.Writer) Ink {
-	f, ok := w.(*os.File)
+	f, ok := w.(interface{ Fd() uintptr })
 	return Ink{ok && term.IsTerminal(int(f.Fd())) && showsColour(os.Getenv)}
 }
 

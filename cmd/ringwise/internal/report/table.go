@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"unicode/utf8"
 
@@ -38,7 +37,7 @@ type Table struct {
 // NewTable returns a table for w.
 func NewTable(w io.Writer) Table {
 	t := Table{w: w, ink: paint.InkFor(w)}
-	if f, ok := w.(*os.File); ok {
+	if f, ok := w.(interface{ Fd() uintptr }); ok {
 		if width, _, err := term.GetSize(int(f.Fd())); err == nil {
 			t.width = width
 		}
