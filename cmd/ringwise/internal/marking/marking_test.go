@@ -297,6 +297,11 @@ func TestPointsTable(t *testing.T) {
 	assert.Equal(t, "0", rows[2][2])
 	assert.Contains(t, rows[2][18], "d: tolerance forgotten")
 	assert.Contains(t, rows[3][18], "1a: left empty")
+
+	scripts[0].Name = "=Ada"
+	b.Reset()
+	require.NoError(t, WritePoints(&b, scripts))
+	assert.Contains(t, b.String(), "\n'=Ada,", "a spreadsheet does not reckon with a name")
 }
 
 func TestSum(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ringwise/cmd/ringwise/internal/sheet"
+	"ringwise/cmd/ringwise/internal/spreadsheet"
 )
 
 // WritePoints writes a row for each learner: points in all, points for each
@@ -27,7 +28,7 @@ func WritePoints(out io.Writer, scripts []Script) error {
 		if err != nil {
 			return err
 		}
-		row := []string{s.Name, s.Key.Sheet, strconv.Itoa(s.Points()), strconv.Itoa(s.Of())}
+		row := []string{spreadsheet.Guard(s.Name), s.Key.Sheet, strconv.Itoa(s.Points()), strconv.Itoa(s.Of())}
 		var remarks []string
 		for _, marks := range s.Marks {
 			row = append(row, strconv.Itoa(points(marks)))

@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"ringwise/cmd/ringwise/internal/photoread"
+	"ringwise/cmd/ringwise/internal/spreadsheet"
 )
 
 // csvHeader names the columns.
@@ -31,13 +32,13 @@ func NewCSV(w io.Writer) (CSV, error) {
 func (c CSV) Write(result photoread.Result) error {
 	if result.Err != nil {
 		row := make([]string, len(csvHeader))
-		row[0], row[slices.Index(csvHeader, "error")] = result.Name, result.Err.Error()
+		row[0], row[slices.Index(csvHeader, "error")] = spreadsheet.Guard(result.Name), result.Err.Error()
 		if err := c.w.Write(row); err != nil {
 			return err
 		}
 	}
 	for i, part := range result.Parts {
-		row := []string{result.Name, strconv.Itoa(i + 1), part.Verdict.String(), part.Why}
+		row := []string{spreadsheet.Guard(result.Name), strconv.Itoa(i + 1), part.Verdict.String(), part.Why}
 		if best, ok := part.Best(); ok {
 			tempco := ""
 			if best.TempcoPPM != nil {

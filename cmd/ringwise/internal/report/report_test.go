@@ -131,6 +131,21 @@ func TestWriteJSONGivesEveryRing(t *testing.T) {
 	assert.Contains(t, out.String(), `"ohms":0,"tolerance_percent":null`)
 }
 
+// A spreadsheet does not reckon with a photo's name.
+func TestCSVGuardsNames(t *testing.T) {
+	var out bytes.Buffer
+	table, err := NewCSV(&out)
+	require.NoError(t, err)
+	result := bench(t)
+	result.Name = "=1.jpg"
+	require.NoError(t, table.Write(result))
+	require.NoError(t, table.Write(photoread.Result{Name: "-2.jpg", Err: errors.New("no such file")}))
+	rows, err := csv.NewReader(&out).ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, "'=1.jpg", rows[1][0])
+	assert.Equal(t, "'-2.jpg", rows[len(rows)-1][0])
+}
+
 func TestCSV(t *testing.T) {
 	var out bytes.Buffer
 	table, err := NewCSV(&out)

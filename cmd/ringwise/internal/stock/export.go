@@ -7,9 +7,9 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 	"time"
 
+	"ringwise/cmd/ringwise/internal/spreadsheet"
 	"ringwise/decode"
 )
 
@@ -102,21 +102,8 @@ func csvRow(p Part) ([]string, error) {
 		}
 		changes = string(text)
 	}
-	return []string{fmt.Sprint(r.Number), guard(r.Key), fmt.Sprint(r.Count), string(r.Origin), r.Ohms.String(), maybe(r.Tolerance), tempco,
+	return []string{fmt.Sprint(r.Number), spreadsheet.Guard(r.Key), fmt.Sprint(r.Count), string(r.Origin), r.Ohms.String(), maybe(r.Tolerance), tempco,
 		maybe(r.FailureRate), p.Reading.RKM(), decode.RowLetters(p.Reading.Rings), r.Kind, string(r.KindBasis), string(r.Size), string(r.SizeBasis),
 		maybe(r.Rating), string(r.RatingBasis), meter[0], meter[1], meter[2], meter[3],
-		guard(r.Photo), fmt.Sprint(r.PhotoPart), r.Verdict, changes, guard(r.Note), r.Confirmed.Format(time.RFC3339)}, nil
+		spreadsheet.Guard(r.Photo), fmt.Sprint(r.PhotoPart), r.Verdict, changes, spreadsheet.Guard(r.Note), r.Confirmed.Format(time.RFC3339)}, nil
 }
-
-// formulaStarts are what a spreadsheet may take for the start of a formula
-// (common practice, no source); such texts get an apostrophe before them.
-const formulaStarts = "=+-@'"
-
-func guard(text string) string {
-	if text != "" && strings.ContainsRune(formulaStarts, rune(text[0])) {
-		return "'" + text
-	}
-	return text
-}
-
-func unguard(text string) string { return strings.TrimPrefix(text, "'") }

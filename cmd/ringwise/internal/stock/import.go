@@ -11,6 +11,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"ringwise/cmd/ringwise/internal/spreadsheet"
 )
 
 // An Imported says what an import did.
@@ -106,11 +108,11 @@ func csvRecord(row map[string]string) (record, error) {
 		return &n
 	}
 	r := record{
-		Key: unguard(row["key"]), Origin: Origin(row["origin"]), Bands: strings.Fields(row["bands"]), Ohms: json.Number(row["ohms"]),
+		Key: spreadsheet.Unguard(row["key"]), Origin: Origin(row["origin"]), Bands: strings.Fields(row["bands"]), Ohms: json.Number(row["ohms"]),
 		Tolerance: maybe("tolerance_percent"), FailureRate: maybe("failure_rate_percent_per_1000h"),
 		Kind: row["kind"], KindBasis: Basis(row["kind_basis"]), Size: Size(row["size"]), SizeBasis: Basis(row["size_basis"]),
 		Rating: maybe("rating_watts"), RatingBasis: Basis(row["rating_basis"]),
-		Photo: unguard(row["photo"]), Verdict: row["verdict"], Note: unguard(row["note"]),
+		Photo: spreadsheet.Unguard(row["photo"]), Verdict: row["verdict"], Note: spreadsheet.Unguard(row["note"]),
 	}
 	var err error
 	if r.Count, err = whole("count"); err != nil {
