@@ -9,8 +9,12 @@ import (
 	"fmt"
 	"image/png"
 	"math"
+	"os"
 	"path/filepath"
 	"slices"
+	"time"
+
+	"golang.org/x/term"
 
 	"ringwise/cmd/ringwise/internal/confirm"
 	"ringwise/cmd/ringwise/internal/photoread"
@@ -19,6 +23,10 @@ import (
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/vision"
 )
+
+// grace is how long the terminal must have asked before Enter confirms, as on the
+// bench's page: longer than a key bounces, shorter than it takes to look and press.
+const grace = 400 * time.Millisecond
 
 // confirmOptions are those of read --confirm.
 type confirmOptions struct {
@@ -50,6 +58,9 @@ func (o *confirmOptions) check(written bool, names []string) error {
 // run has a person confirm the parts of the photos, one photo after another.
 func (o *confirmOptions) run(ctx context.Context, std streams, sources []photoread.Source, looks []photoread.Look) (int, error) {
 	session := confirm.Session{In: std.in, Out: std.out}
+	if f, ok := std.in.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		session.Grace = grace
+	}
 	if o.speak {
 		voice, err := speech.Find()
 		if err != nil {

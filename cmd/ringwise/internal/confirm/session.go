@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"ringwise/cmd/ringwise/internal/stock"
 	"ringwise/decode"
@@ -20,6 +21,13 @@ type Session struct {
 	Out   io.Writer
 	Say   func(string) // says a sentence aloud; may be nil
 
+	// Grace is how long the person must have been asked before Enter confirms, so
+	// that an Enter that bounced, was held down or was typed ahead confirms nothing
+	// unseen. 0 takes every Enter, for answers that no keyboard gives.
+	Grace time.Duration
+
+	now    func() time.Time // the clock; nil is that of the system
+	asked  time.Time        // when the person was last asked
 	items  []*item
 	past   []past
 	untold []string // written, but not yet said aloud
@@ -98,6 +106,9 @@ type Photo struct {
 // person quits or the answers end. Then it says what became of the parts. What
 // was confirmed is in the stock, also if it returns an error.
 func (s *Session) Run(ctx context.Context, next func() (photo Photo, ok bool)) (Tally, error) {
+	if s.now == nil {
+		s.now = time.Now
+	}
 	err := s.run(ctx, s.listen(ctx), next)
 	t := s.tally()
 	if errors.Is(err, errQuit) {
@@ -115,7 +126,7 @@ func (s *Session) Run(ctx context.Context, next func() (photo Photo, ok bool)) (
 	return t, err
 }
 
-func (s *Session) run(ctx context.Context, answers <-chan string, next func() (Photo, bool)) error {
+func (s *Session) run(ctx context.Context, answers <-chan answer, next func() (Photo, bool)) error {
 	for at := 0; ; {
 		for at >= len(s.items) {
 			photo, ok := next()
@@ -138,16 +149,22 @@ func (s *Session) run(ctx context.Context, answers <-chan string, next func() (P
 	}
 }
 
+// An answer is a line that the person typed.
+type answer struct {
+	line string
+	came time.Time
+}
+
 // listen reads answers as they come. The channel is closed at their end.
-func (s *Session) listen(ctx context.Context) <-chan string {
-	answers := make(chan string)
+func (s *Session) listen(ctx context.Context) <-chan answer {
+	answers := make(chan answer)
 	go func() {
 		defer close(answers)
 		lines := bufio.NewScanner(s.In)
 		lines.Buffer(make([]byte, 0, mostAnswer), mostAnswer)
 		for lines.Scan() {
 			select {
-			case answers <- lines.Text():
+			case answers <- answer{lines.Text(), s.now()}:
 			case <-ctx.Done():
 				return
 			}
@@ -174,7 +191,7 @@ func (s *Session) speak() {
 
 // ask presents a part and hears answers until it is decided or an answer leads
 // elsewhere. It returns the item to go on with.
-func (s *Session) ask(ctx context.Context, answers <-chan string, at int) (int, error) {
+func (s *Session) ask(ctx context.Context, answers <-chan answer, at int) (int, error) {
 	it := s.items[at]
 	entry, there, err := s.Store.ByKey(ctx, it.Key)
 	if err != nil {
@@ -185,13 +202,23 @@ func (s *Session) ask(ctx context.Context, answers <-chan string, at int) (int, 
 		return at + 1, nil
 	}
 	s.present(it)
+	told := false // that an Enter came too soon: of a key that is held down once is enough
 	for {
-		line, err := s.hear(ctx, answers)
+		heard, err := s.hear(ctx, answers)
 		if err != nil {
 			return at, err
 		}
-		what, next, err := it.understand(it.said, line)
-		if what == helping || measures(line) {
+		what, next, err := it.understand(it.said, heard.line)
+		if what == confirming && s.Grace > 0 && heard.came.Before(s.asked.Add(s.Grace)) {
+			if !told {
+				s.tell("not confirmed: that Enter came before this could be seen; press Enter again if it is right")
+				s.present(it)
+			}
+			told = true
+			continue
+		}
+		told = false
+		if what == helping || measures(heard.line) {
 			s.warnOfMeasuring()
 		}
 		if err != nil {
@@ -243,19 +270,20 @@ func (s *Session) warnOfMeasuring() {
 // hear waits for an answer. The end of the answers is a wish to quit: never
 // does it confirm anything. Nor is an answer heard where nothing can be shown any
 // more: it would be to a part that the person cannot see.
-func (s *Session) hear(ctx context.Context, answers <-chan string) (string, error) {
+func (s *Session) hear(ctx context.Context, answers <-chan answer) (answer, error) {
 	s.speak()
+	s.asked = s.now()
 	if _, err := fmt.Fprint(s.Out, "> "); err != nil {
-		return "", err
+		return answer{}, err
 	}
 	select {
 	case <-ctx.Done():
-		return "", ctx.Err()
-	case line, ok := <-answers:
+		return answer{}, ctx.Err()
+	case heard, ok := <-answers:
 		if !ok {
-			return "", errQuit
+			return answer{}, errQuit
 		}
-		return line, nil
+		return heard, nil
 	}
 }
 

@@ -9,7 +9,9 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -91,17 +93,21 @@ func goThroughWith(t *testing.T, store *stock.Store, in io.Reader, parts ...Part
 	var out bytes.Buffer
 	r := run{store: store}
 	s := Session{Store: store, In: in, Out: &out, Say: func(text string) { r.said = append(r.said, text) }}
-	left := []Photo{{"biscuit-tin.jpg", parts}}
-	r.tally, r.err = s.Run(context.Background(), func() (Photo, bool) {
-		if len(left) == 0 {
-			return Photo{}, false
-		}
-		next := left[0]
-		left = left[1:]
-		return next, true
-	})
+	r.tally, r.err = s.Run(context.Background(), once(Photo{"biscuit-tin.jpg", parts}))
 	r.out = out.String()
 	return r
+}
+
+// once gives one photo.
+func once(photo Photo) func() (Photo, bool) {
+	given := false
+	return func() (Photo, bool) {
+		if given {
+			return Photo{}, false
+		}
+		given = true
+		return photo, true
+	}
 }
 
 func TestConfirm(t *testing.T) {
@@ -451,19 +457,93 @@ func TestNothingIsConfirmedUnshown(t *testing.T) {
 	shown := goThrough(t, "quit\n", drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD")).out
 	for room, want := range map[int]int{0: 0, len(shown): 1} {
 		s := Session{Store: newStore(t), In: strings.NewReader("\n\n\n"), Out: &full{room}}
-		photos := []Photo{{"a.jpg", []Part{drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD")}}}
-		_, err := s.Run(context.Background(), func() (Photo, bool) {
-			if len(photos) == 0 {
-				return Photo{}, false
-			}
-			next := photos[0]
-			photos = nil
-			return next, true
-		})
+		photo := Photo{"a.jpg", []Part{drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD")}}
+		_, err := s.Run(context.Background(), once(photo))
 		assert.ErrorIs(t, err, errFull)
 		parts, err := s.Store.Parts(context.Background(), stock.Filter{})
 		require.NoError(t, err)
 		assert.Len(t, parts, want, "with room for %d bytes", room)
+	}
+}
+
+// A typist types answers, each so long after the one before, and after it was asked
+// so many times. The clock is the typist's own.
+type typist struct {
+	keys  []keyed
+	mu    sync.Mutex
+	clock time.Time
+	asked int
+	more  *sync.Cond
+}
+
+type keyed struct {
+	line  string
+	pause time.Duration
+	asked int // 0: at once, looked at or not
+}
+
+func newTypist(keys ...keyed) *typist {
+	p := &typist{keys: keys, clock: time.Date(2026, 3, 1, 10, 0, 0, 0, time.UTC)}
+	p.more = sync.NewCond(&p.mu)
+	return p
+}
+
+func (p *typist) Read(into []byte) (int, error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if len(p.keys) == 0 {
+		return 0, io.EOF
+	}
+	next := p.keys[0]
+	p.keys = p.keys[1:]
+	for p.asked < next.asked {
+		p.more.Wait()
+	}
+	p.clock = p.clock.Add(next.pause)
+	return copy(into, next.line+"\n"), nil
+}
+
+// Write looks on what is shown.
+func (p *typist) Write(text []byte) (int, error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.asked += bytes.Count(text, []byte("> "))
+	p.more.Broadcast()
+	return len(text), nil
+}
+
+func (p *typist) now() time.Time {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.clock
+}
+
+// Enter confirms what the person had time to look at, and nothing else.
+func TestHastyEnterConfirmsNothing(t *testing.T) {
+	const blink, look = 50 * time.Millisecond, 500 * time.Millisecond
+	for name, c := range map[string]struct {
+		keys  []keyed
+		want  int // parts confirmed of three
+		tells int // how often it says that none was
+	}{
+		"fast":              {[]keyed{{"", look, 1}, {"", look, 2}, {"", look, 3}}, 3, 0},
+		"bounced":           {[]keyed{{"", look, 1}, {"", blink, 0}, {"quit", look, 3}}, 1, 1},
+		"shown and bounced": {[]keyed{{"", look, 1}, {"", blink, 2}, {"quit", look, 3}}, 1, 1},
+		"bounced, then on":  {[]keyed{{"", look, 1}, {"", blink, 0}, {"", look, 3}, {"", look, 4}}, 3, 1},
+		"held down":         {[]keyed{{"", look, 1}, {"", blink, 2}, {"", blink, 3}, {"", blink, 4}, {"", blink, 5}, {"quit", look, 6}}, 1, 1},
+		"typed ahead":       {[]keyed{{"", blink, 0}, {"", 0, 0}, {"", 0, 0}, {"quit", look, 4}}, 0, 1},
+		"after a mistake":   {[]keyed{{"2 mauve", look, 1}, {"", blink, 2}, {"quit", look, 3}}, 0, 1},
+		"after a reading":   {[]keyed{{"m 558", look, 1}, {"", blink, 2}, {"quit", look, 3}}, 0, 1},
+		"other answers":     {[]keyed{{"skip", blink, 0}, {"skip", 0, 0}, {"", look, 3}}, 1, 0},
+	} {
+		p := newTypist(c.keys...)
+		var out bytes.Buffer
+		s := Session{Store: newStore(t), In: p, Out: io.MultiWriter(&out, p), Grace: 400 * time.Millisecond, now: p.now}
+		photo := Photo{"a.jpg", []Part{drawn(t, "a", "GN BU RD GD"), drawn(t, "b", "BN BK RD GD"), drawn(t, "c", "YE VT RD GD")}}
+		tally, err := s.Run(context.Background(), once(photo))
+		require.NoError(t, err, name)
+		assert.Equal(t, c.want, tally.Confirmed, "%s: %s", name, &out)
+		assert.Equal(t, c.tells, strings.Count(out.String(), "not confirmed: that Enter came before this could be seen"), "%s: %s", name, &out)
 	}
 }
 
