@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -131,12 +132,29 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 			return 0, err
 		}
 	}
-	for i, s := range scripts {
-		if slices.ContainsFunc(scripts[:i], func(before marking.Script) bool { return before.Name == s.Name }) {
-			fmt.Fprintf(std.err, "%s: %q stands in more than one row, and each is marked: take out what was typed twice\n", answers, s.Name)
-		}
+	if repeats := marking.Repeats(learners); len(repeats) > 0 {
+		fmt.Fprintf(std.err, "%s: %s: each row is marked, so take out what was typed twice\n", answers, repeated(repeats))
 	}
 	return allWell, printClass(std.out, scripts, class, stem)
+}
+
+// mostRepeats is how many names that stand in several rows are told.
+const mostRepeats = 8
+
+// repeated says which names stand in which rows.
+func repeated(repeats []marking.Repeat) string {
+	var told []string
+	for _, r := range repeats[:min(len(repeats), mostRepeats)] {
+		lines := make([]string, len(r.Lines))
+		for i, line := range r.Lines {
+			lines[i] = strconv.Itoa(line)
+		}
+		told = append(told, fmt.Sprintf("%q stands in %d rows (lines %s)", r.Name, len(lines), strings.Join(lines, ", ")))
+	}
+	if more := len(repeats) - mostRepeats; more > 0 {
+		told = append(told, fmt.Sprintf("and so do %d more names", more))
+	}
+	return strings.Join(told, "; ")
 }
 
 // printClass writes each learner's points and how the class did.

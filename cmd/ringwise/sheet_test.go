@@ -198,12 +198,12 @@ func TestMarkSaysWhatToLookAt(t *testing.T) {
 	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--level", "1", "--questions", "1", "--out", folder)
 	require.Equal(t, allWell, code, errs)
 	table := filepath.Join(folder, "class.csv")
-	write(t, table, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1.2 k?,5\nBela,BN RD RD GD,1k2,5\nAda,BN RD RD GD,1k2,5\n"))
+	write(t, table, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1.2 k?,5\nBela,BN RD RD GD,1k2,5\nAda,BN RD RD GD,1k2,5\nada ,BN RD RD GD,1k2,5\n"))
 	code, out, errs := ringwise("mark", table, "--sheet", codesIn(t, folder)[0])
 	require.Equal(t, allWell, code, errs)
 	assert.Regexp(t, `Ada +\w+ +2 of 3, 1 not read\n`, out)
 	assert.Regexp(t, `Bela +\w+ +3 of 3\n`, out)
-	assert.Contains(t, errs, `"Ada" stands in more than one row`)
+	assert.Contains(t, errs, `class.csv: "Ada" stands in 3 rows (lines 2, 4, 5): each row is marked, so take out what was typed twice`)
 	assert.Equal(t, 1, strings.Count(errs, "\n"), errs)
 }
 

@@ -29,6 +29,7 @@ const (
 // typed for each box.
 type Learner struct {
 	Name    string
+	Line    int // where the row stands in the table, from 1
 	Key     sheet.Key
 	Answers map[string]string // by the name of the box
 }
@@ -55,19 +56,10 @@ func WriteForm(w io.Writer, key sheet.Key) error {
 // be parted by commas, semicolons or tabs. find gets the key to a code; the
 // code is empty where a row has none. Errors name the line and the column.
 func ReadAnswers(r io.Reader, find func(code string) (sheet.Key, error)) ([]Learner, error) {
-	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	data, err := readText(r)
 	if err != nil {
 		return nil, err
 	}
-	if len(data) > mostBytes {
-		return nil, fmt.Errorf("the table is larger than %d MB: give the answers alone", mostBytes>>20)
-	}
-	for i, line := range bytes.Split(data, []byte("\n")) {
-		if !utf8.Valid(line) {
-			return nil, fmt.Errorf("line %d: this is no table in UTF-8, and another encoding loses Ω and names: save it again as CSV in UTF-8", i+1)
-		}
-	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	t := table{csv: csv.NewReader(bytes.NewReader(data))}
 	t.csv.Comma = separator(data)
 	t.csv.TrimLeadingSpace = t.csv.Comma != '\t' // it would take empty cells for space
@@ -109,6 +101,23 @@ func ReadAnswers(r io.Reader, find func(code string) (sheet.Key, error)) ([]Lear
 			i+1, learners[0].Key.Sheet, name, boxNames(learners[0].Key))
 	}
 	return learners, nil
+}
+
+// readText reads a whole file, which must be in UTF-8.
+func readText(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(data) > mostBytes {
+		return nil, fmt.Errorf("the table is larger than %d MB: give names and answers alone", mostBytes>>20)
+	}
+	for i, line := range bytes.Split(data, []byte("\n")) {
+		if !utf8.Valid(line) {
+			return nil, fmt.Errorf("line %d: this is no text in UTF-8, and another encoding loses Ω and names: save it again in UTF-8, a table as CSV in UTF-8", i+1)
+		}
+	}
+	return bytes.TrimPrefix(data, []byte("\ufeff")), nil
 }
 
 // separator is what parts the columns of the first line.
@@ -187,6 +196,7 @@ func (t *table) learner(row []string, keys map[string]sheet.Key, find func(strin
 		keys[code] = key
 	}
 	l.Key = key
+	l.Line, _ = t.csv.FieldPos(0)
 	var missing []string
 	for _, b := range key.Boxes() {
 		text, at := cell(b.Name)

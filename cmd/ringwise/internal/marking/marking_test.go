@@ -234,8 +234,8 @@ func TestWrongTablesNameTheirPlace(t *testing.T) {
 		{head + "Ada," + code + ",,,,,,\n," + code + ",1,,,,,\n", "line 3, column 1: the name is missing"},
 		{head + "Ada," + code + ",,,\n", "line 2: the row has 5 columns and the first line 8: give each box its column"},
 		{head + "Ada," + code + ",,1,2k,,,,\n", "line 2: the row has 9 columns and the first line 8: put an answer with ',' in it between quotation marks"},
-		{head + "Zo\xeb," + code + ",,1.2 k?,,,,\n", "line 2: this is no table in UTF-8"}, // as a spreadsheet saves it in Latin 1
-		{"\xff\xfen\x00a\x00m\x00e\x00", "line 1: this is no table in UTF-8"},             // and in UTF-16
+		{head + "Zo\xeb," + code + ",,1.2 k?,,,,\n", "line 2: this is no text in UTF-8"}, // as a spreadsheet saves it in Latin 1
+		{"\xff\xfen\x00a\x00m\x00e\x00", "line 1: this is no text in UTF-8"},             // and in UTF-16
 		{head + "Ada," + code + ",\"x,,,,,\n", "line 2, column"},
 		{"name,sheet,1a,1b,1d,1e\nAda," + code + ",,,,\n", "line 1, column 7: columns are missing that sheet " + code + " has: add 1c 1f"},
 		{"name,sheet,1a,1b,1c,1d,1e,1f,7z\nAda," + code + ",,,,,,,\n", `line 1, column 9: no box of sheet ` + code + ` is called "7z": its boxes are 1a 1b 1c 1d 1e 1f`},
