@@ -121,7 +121,7 @@ func needs(set *flag.FlagSet, other string, names ...string) error {
 // goes elsewhere or does less. One that is given and empty, as a shell makes of a
 // name that is not set, must not pass for one that is left out: parts would go
 // into another stock.
-var placing = []string{"stock", "page", "pick-sheet", "camera"}
+var placing = []string{"stock", "page", "pick-sheet", "camera", "class"}
 
 // parse reads the options of set from args, wherever they stand, and returns
 // the other words. What follows "--" is never an option.

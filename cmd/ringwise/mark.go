@@ -21,7 +21,7 @@ import (
 const markBrief = "mark typed answers to a question sheet"
 
 const markHelp = `usage: ringwise mark ANSWERS.csv [--sheet CODE] [--keys FOLDER] [--out FOLDER]
-                    [--paper a4|letter]
+                    [--class FILE] [--paper a4|letter]
 
 Marks the answers to a sheet that ringwise sheet made. ANSWERS.csv has a row for
 each learner: a column name, one for each box, such as 1a, and one for the
@@ -41,12 +41,18 @@ Beside ANSWERS.csv, or in the folder of --out, it writes
   --sheet CODE   the sheet, for rows that name none
   --keys FOLDER  where CODE-key.json lies, if not beside ANSWERS.csv, in the
                  folder sheets or in this one
+  --class FILE   who is in the class: a name a line, or a table that ends in
+                 .csv and has them in the column name, or else in the first.
+                 Then it also says who handed in nothing, and who did but is
+                 not in the class
+  --out FOLDER   where the files go, if not beside ANSWERS.csv
+  --paper        of the PDF, a4 if not given
 
 Exit code: 0 marked, 1 it could not be, 2 wrong use.
 
 Examples:
   ringwise mark sheets/K7Q4MX-typed.csv --sheet K7Q4MX
-  ringwise mark class.csv --keys sheets --out marks
+  ringwise mark answers.csv --keys sheets --class class.txt --out marks
 `
 
 // markAnswers marks typed answers.
@@ -54,6 +60,7 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 	set := flag.NewFlagSet("mark", flag.ContinueOnError)
 	code := set.String("sheet", "", "")
 	keys := set.String("keys", "", "")
+	classFile := set.String("class", "", "")
 	out := set.String("out", "", "")
 	size := paper.A4
 	set.Func("paper", "", func(text string) error {
@@ -108,6 +115,12 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	var roll []string
+	if *classFile != "" {
+		if roll, err = readRoll(*classFile); err != nil {
+			return 0, err
+		}
+	}
 	folder := *out
 	if folder == "" {
 		folder = filepath.Dir(answers)
@@ -135,7 +148,28 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 	if repeats := marking.Repeats(learners); len(repeats) > 0 {
 		fmt.Fprintf(std.err, "%s: %s: each row is marked, so take out what was typed twice\n", answers, repeated(repeats))
 	}
-	return allWell, printClass(std.out, scripts, class, stem)
+	if err := printClass(std.out, scripts, class); err != nil {
+		return 0, err
+	}
+	if roll != nil {
+		printAttendance(std.out, *classFile, len(roll), marking.Attend(roll, learners))
+	}
+	_, err = fmt.Fprintf(std.out, "\nwritten: %s-points.csv, -class.pdf and -class.html\n", stem)
+	return allWell, err
+}
+
+// readRoll reads who is in the class.
+func readRoll(path string) ([]string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("the class %s cannot be opened: check the name", path)
+	}
+	defer f.Close()
+	roll, err := marking.ReadRoll(f, strings.EqualFold(filepath.Ext(path), ".csv"))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return roll, nil
 }
 
 // mostRepeats is how many names that stand in several rows are told.
@@ -157,8 +191,25 @@ func repeated(repeats []marking.Repeat) string {
 	return strings.Join(told, "; ")
 }
 
+// printAttendance writes who handed in nothing, and who is not in the class.
+func printAttendance(w io.Writer, path string, of int, a marking.Attendance) {
+	fmt.Fprintf(w, "\nhanded in: %d of the %d in %s\n", of-len(a.Absent)-len(a.Empty), of, path)
+	for _, list := range []struct {
+		names []string
+		what  string
+	}{{a.Absent, "handed in nothing"}, {a.Empty, "has a row with no answer in it"}, {a.Strangers, "not in " + path + ", or written otherwise there"}} {
+		if len(list.names) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "%s: %d\n", list.what, len(list.names))
+		for _, name := range list.names {
+			fmt.Fprintf(w, "  %s\n", name)
+		}
+	}
+}
+
 // printClass writes each learner's points and how the class did.
-func printClass(w io.Writer, scripts []marking.Script, class marking.Class, stem string) error {
+func printClass(w io.Writer, scripts []marking.Script, class marking.Class) error {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, s := range scripts {
 		fmt.Fprintf(table, "%s\t%s\t%d of %d", s.Name, s.Key.Sheet, s.Points(), s.Of())
@@ -174,6 +225,5 @@ func printClass(w io.Writer, scripts []marking.Script, class marking.Class, stem
 	for _, line := range append(slices.Clone(class.Lines), class.Slips...) {
 		fmt.Fprintln(w, line)
 	}
-	_, err := fmt.Fprintf(w, "\nwritten: %s-points.csv, -class.pdf and -class.html\n", stem)
-	return err
+	return nil
 }

@@ -207,6 +207,28 @@ func TestMarkSaysWhatToLookAt(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(errs, "\n"), errs)
 }
 
+// With a list of the class whoever is missing is missed.
+func TestMarkComparesWithTheClass(t *testing.T) {
+	folder := t.TempDir()
+	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--level", "1", "--questions", "1", "--out", folder)
+	require.Equal(t, allWell, code, errs)
+	answers := filepath.Join(folder, "answers.csv")
+	write(t, answers, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1k2,5\nBela,,,\nEmil,BN RD RD GD,1k2,5\n"))
+	list := filepath.Join(folder, "class.txt")
+	write(t, list, []byte("Ada\nBela\nCora\n"))
+	code, out, errs := ringwise("mark", answers, "--sheet", codesIn(t, folder)[0], "--class", list)
+	require.Equal(t, allWell, code, errs)
+	assert.Contains(t, out, "\nhanded in: 1 of the 3 in "+list+
+		"\nhanded in nothing: 1\n  Cora\nhas a row with no answer in it: 1\n  Bela\nnot in "+list+", or written otherwise there: 1\n  Emil\n")
+	assert.Empty(t, errs)
+
+	// Nobody is missing.
+	write(t, list, []byte("Ada\nEmil\nBela\n"))
+	write(t, answers, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1k2,5\nBela,BK,,\nEmil,BN RD RD GD,1k2,5\n"))
+	_, out, _ = ringwise("mark", answers, "--sheet", codesIn(t, folder)[0], "--class", list)
+	assert.Contains(t, out, "\nhanded in: 3 of the 3 in "+list+"\n\nwritten: ")
+}
+
 func TestMarkRefuses(t *testing.T) {
 	folder := t.TempDir()
 	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--questions", "1", "--out", folder)
@@ -214,6 +236,9 @@ func TestMarkRefuses(t *testing.T) {
 	sheetCode := codesIn(t, folder)[0]
 	table := filepath.Join(folder, "class.csv")
 	write(t, table, []byte("name,1a,1b\nAda,x,y\n"))
+	whole, twice := filepath.Join(folder, "whole.csv"), filepath.Join(folder, "twice.txt")
+	write(t, whole, []byte("name,1a,1b,1c,1d,1e\nAda,x,y,,,\n"))
+	write(t, twice, []byte("Ada\nBela\nada\n"))
 	for _, c := range []struct {
 		args []string
 		code int
@@ -228,6 +253,9 @@ func TestMarkRefuses(t *testing.T) {
 		{[]string{table, "--sheet", "short"}, failed, "is no sheet's code"},
 		{[]string{table, "--sheet", sheetCode, "--keys", t.TempDir()}, failed, "there is no key to sheet"},
 		{[]string{table, "--sheet", sheetCode}, failed, " has: add 1c 1d 1e"},
+		{[]string{whole, "--sheet", sheetCode, "--class", filepath.Join(folder, "none.txt")}, failed, "none.txt cannot be opened"},
+		{[]string{whole, "--sheet", sheetCode, "--class", twice}, failed, `twice.txt: line 3: "ada" stands there twice, first in line 1`},
+		{[]string{whole, "--class="}, wrongUse, "--class is empty"},
 	} {
 		code, out, errs := ringwise(append([]string{"mark"}, c.args...)...)
 		assert.Equal(t, c.code, code, "%q: %s", c.args, errs)
