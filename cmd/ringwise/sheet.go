@@ -34,7 +34,8 @@ for the screen and for screen readers. Parts come from any of:
   --stock FILE   the stock of parts that you confirmed, with their pictures
   --values LIST  a list of values, or a file that holds one: the parts are drawn
                  as paper strips. "5K6; 10 kΩ ±1 %; E12": one a line or parted
-                 by ;, ±5 % if not said; E12 is that series, 10 Ω to below 1 MΩ
+                 by ; with the tolerance of each behind it, ±5 % if not said;
+                 E12 is that series, 10 Ω to below 1 MΩ
   --accept-sure  take the parts of photos whose reading is sure, though nobody
                  has checked them; the sheet says so beside each
 

@@ -22,8 +22,8 @@ const mostValues = 2000
 
 // ParseValues makes parts to be drawn from a list of values: one a line, or
 // parted by semicolons, commas with a space behind, commas where each value has
-// its letter, as in 10k,22k, or, where each is one word, spaces. A value may have a tolerance, "5.6 kΩ ±5 %" or "5K6J"; without
-// one ±5 % is taken. The name of a series, such as E12, stands for its values
+// its letter, as in 10k,22k, or, where each is one word, spaces. A value may have a
+// tolerance, "5.6 kΩ ±5 %", "10k, 5 %" or "5K6J"; without one ±5 % is taken. The name of a series, such as E12, stands for its values
 // from 10 Ω to below 1 MΩ. What follows # in a line is left out. Values are
 // written with the usual count of rings, or with fewer where the level asks
 // for it. The error names the line.
@@ -59,6 +59,7 @@ var partedBy = regexp.MustCompile(`;|,\s+`)
 // parted by spaces or by commas.
 func entries(line string) ([]string, error) {
 	var list []string
+	line = behindComma.ReplaceAllString(line, "$1, $2")
 	for _, entry := range partedBy.Split(line, -1) {
 		entry = strings.TrimSpace(entry)
 		words := strings.Fields(entry)
@@ -69,25 +70,66 @@ func entries(line string) ([]string, error) {
 		_, _, err := parseValue(entry)
 		switch {
 		case entry == "":
-		case several && err == nil:
+		case several && err == nil && !slices.ContainsFunc(words, tolerance.MatchString):
 			return nil, fmt.Errorf("%q may be one value or several: part values by ;", entry)
-		case several:
+		case several && err != nil:
 			list = append(list, words...)
 		default:
 			list = append(list, entry)
 		}
 	}
-	return list, nil
+	return joined(list)
+}
+
+var (
+	// tolerance is one without a value.
+	tolerance = regexp.MustCompile(`^(?:±|\+/-)?\s*[0-9]+(?:[.,][0-9]+)?\s*%$`)
+	// behindComma finds a tolerance that a comma without a space parts from its value.
+	behindComma = regexp.MustCompile(`(\pL),((?:±|\+/-)?\s*[0-9]+(?:[.,][0-9]+)?\s*%)`)
+)
+
+// joined puts tolerances that stand by themselves to the values before them. Behind
+// several values without one, a tolerance may be meant for the last or for all.
+func joined(list []string) ([]string, error) {
+	var values []string
+	bare := 0 // values without a tolerance of their own that were last
+	for _, entry := range list {
+		if !tolerance.MatchString(entry) {
+			values = append(values, entry)
+			if bare++; hasTolerance(entry) {
+				bare = 0
+			}
+			continue
+		}
+		last := len(values) - 1
+		switch {
+		case bare == 0:
+			return nil, fmt.Errorf("%q is a tolerance without a value: write it behind one, as in 10k ±5 %%", entry)
+		case bare > 1:
+			return nil, fmt.Errorf("%q is a tolerance, of %q alone or of all before it: write it behind each value, as in 10k ±5 %%; 22k ±5 %%", entry, values[last])
+		}
+		if _, err := series.Parse(values[last]); err == nil {
+			return nil, fmt.Errorf("%q is a tolerance, but %s has its own: leave it out, or list the values, as in 10k ±5 %%", entry, values[last])
+		}
+		values[last] += " ±" + strings.TrimLeft(strings.TrimPrefix(entry, "+/-"), "± ")
+		bare = 0
+	}
+	return values, nil
 }
 
 // eachHasLetter reports whether no text is a bare number: then the commas between
 // them are no decimal ones.
 func eachHasLetter(list []string) bool {
-	return !slices.ContainsFunc(list, func(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) })
+	return !slices.ContainsFunc(list, func(text string) bool {
+		return !strings.ContainsFunc(text, unicode.IsLetter) && !tolerance.MatchString(text)
+	})
 }
 
 func eachIsOne(words []string) bool {
 	for _, word := range words {
+		if tolerance.MatchString(word) {
+			continue
+		}
 		_, inSeries := series.Parse(word)
 		if _, _, err := parseValue(word); err != nil && inSeries != nil {
 			return false
@@ -150,7 +192,7 @@ var apart = regexp.MustCompile(`^(.+?)\s*(?:±|\+/-|\s)\s*([0-9]+(?:[.,][0-9]+)?
 
 // parseValue reads a value with or without a tolerance.
 func parseValue(entry string) (ohms, percent decimal.Decimal, err error) {
-	v, err := network.ParseValue(apart.ReplaceAllString(entry, "$1 ±$2"))
+	v, err := network.ParseValue(tidied(entry))
 	if err != nil {
 		return ohms, percent, err
 	}
@@ -159,3 +201,11 @@ func parseValue(entry string) (ohms, percent decimal.Decimal, err error) {
 	}
 	return v.Ohms, v.TolerancePercent.Decimal, nil
 }
+
+func hasTolerance(entry string) bool {
+	v, err := network.ParseValue(tidied(entry))
+	return err == nil && v.TolerancePercent.Valid
+}
+
+// tidied writes the sign before a tolerance behind a value.
+func tidied(entry string) string { return apart.ReplaceAllString(entry, "$1 ±$2") }
