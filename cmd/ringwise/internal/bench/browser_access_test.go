@@ -248,13 +248,20 @@ func TestLowWindow(t *testing.T) {
 		{"another ring", func() { w.press(kb.End) }, "Confirm 47 kΩ ±5 %"},
 		{"back", func() { w.press(kb.PageUp) }, "Confirm 5.6 kΩ ±5 %"},
 		{"confirmed", w.confirm, "Confirm 47 kΩ ±5 %"},
+		{"too soon", func() {
+			w.until(`!('fresh' in document.querySelector('#hand').dataset)`)
+			w.run(chromedp.Evaluate[chromedp.Void](`document.querySelector('#hand').dataset.fresh = ''`))
+			w.press(kb.Enter)
+			w.until(`document.querySelector('#refused').checkVisibility()`)
+		}, "Confirm 47 kΩ ±5 %"},
 	} {
 		act.do()
 		w.untilSays("#confirm", act.want)
 		seen := value[string](w, `(() => {
 			const ring = document.activeElement.getBoundingClientRect(), value = document.querySelector('#confirm'), b = value.getBoundingClientRect();
 			if (!document.activeElement.matches('#rings [role=option]')) return 'no ring has the focus';
-			if (ring.top < 0 || ring.bottom > b.top) return 'the ring is cut off: ' + [ring.top, ring.bottom, b.top];
+			const top = value.parentElement.getBoundingClientRect().top;
+			if (ring.top < 0 || ring.bottom > top) return 'the ring is cut off: ' + [ring.top, ring.bottom, top];
 			if (b.bottom > innerHeight || document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2) !== value) return 'the value is out of sight';
 			return '';
 		})()`)

@@ -208,8 +208,12 @@ func TestLateEnter(t *testing.T) {
 	w.confirm()
 	w.untilSays("#said", "Not confirmed: this part has only just come or changed. Part 2 of 5: forty-seven kilo-ohm")
 	assert.Equal(t, []string{"5.6 kΩ ±5 %"}, r.inStock(t))
+	assert.Equal(t, "Not confirmed: this part has only just come or changed.", w.text("#refused"), "at the button, too")
+	assert.True(t, value[bool](w, `document.querySelector('#refused').checkVisibility()`))
+	assert.True(t, value[bool](w, `document.querySelector('#refused').closest('[aria-live], [role=status], [role=alert]') === null`), "it is heard once")
 	w.confirm()
 	w.untilSays("#hand-title", "Part 3 of 5")
+	assert.True(t, value[bool](w, `document.querySelector('#refused').hidden`))
 	assert.Equal(t, []string{"5.6 kΩ ±5 %", "47 kΩ ±5 %"}, r.inStock(t))
 
 	w.until(`!('fresh' in document.querySelector('#hand').dataset)`)

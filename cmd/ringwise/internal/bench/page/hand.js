@@ -73,6 +73,7 @@ let chosen = false; // what is shown next is what the person asked for
 function notice(p) {
   const now = p ? `${state.photo} ${p.number} ${p.version}` : '';
   const fresh = now !== seen && !chosen;
+  if (now !== seen) $('refused').hidden = true;
   seen = now;
   chosen = false;
   if (!fresh) return;
@@ -86,11 +87,21 @@ let confirming = false; // a key that is held down confirms one part
 export async function confirm() {
   const p = part();
   if (!p || p.status === 'stocked' || confirming) return;
-  if ('fresh' in $('hand').dataset) return say(`Not confirmed: this part has only just come or changed. ${sentence()}`);
+  if ('fresh' in $('hand').dataset) return refuse();
+  $('refused').hidden = true;
   const bin = binWords(reading(p));
   confirming = true;
   const told = await change('confirm').finally(() => { confirming = false; });
   if (told) goOn(`${p.candidates[p.taken]?.value || 'Part'} confirmed${bin ? ', ' + bin : ''}.`);
+}
+
+// refuse says that nothing was confirmed: for everyone at the button, where whoever
+// enlarges the page looks, and once for those who listen.
+function refuse() {
+  const refused = $('refused');
+  refused.hidden = false;
+  document.activeElement.scrollIntoView({ block: 'nearest' }); // the words may cover it
+  say(`${refused.textContent} ${sentence()}`);
 }
 
 async function answer(what) {
