@@ -11,6 +11,7 @@ import (
 	"ringwise/cmd/ringwise/internal/paint"
 	"ringwise/cmd/ringwise/internal/report"
 	"ringwise/decode"
+	"ringwise/decode/network"
 )
 
 const decodeBrief = "say what a row of ring colours means"
@@ -43,8 +44,12 @@ func decodeRings(_ context.Context, args []string, std streams) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	rings, err := decode.ParseRow(strings.Join(args, " "))
+	row := strings.Join(args, " ")
+	rings, err := decode.ParseRow(row)
 	if err != nil {
+		if _, e := network.ParseValue(row); e == nil {
+			return 0, usage("%q is a value: ringwise code says which rings write it", row)
+		}
 		return 0, usageError{err}
 	}
 

@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 )
 
@@ -47,10 +48,16 @@ func run(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) 
 	switch name {
 	case "help", "--help", "-help", "-h":
 		return ended("help", help(rest, std), nil, said, errs)
+	case "--version", "-version":
+		name = "version"
 	}
 	c, known := find(name)
 	if !known {
-		fmt.Fprintf(errs, "ringwise: there is no command %q: see ringwise help\n", name)
+		mend := "see ringwise help"
+		if slices.Contains(stockActionNames(), name) {
+			mend = "it is an action of ringwise stock: write ringwise stock " + name
+		}
+		fmt.Fprintf(errs, "ringwise: there is no command %q: %s\n", name, mend)
 		return wrongUse
 	}
 	code, err := c.run(ctx, rest, std)

@@ -32,6 +32,10 @@ func TestWrongUse(t *testing.T) {
 	}{
 		{nil, "usage: ringwise COMMAND"},
 		{[]string{"red"}, `no command "red"`},
+		{[]string{"find", "5K6"}, "write ringwise stock find"},
+		{[]string{"stock", "list"}, `no action "list": use one of bins, find, take, `},
+		{[]string{"stock", "5.6", "kΩ"}, "to look for a value write ringwise stock find 5.6 kΩ"},
+		{[]string{"decode", "5K6"}, `"5K6" is a value: ringwise code says which rings write it`},
 		{[]string{"help", "red"}, `no command "red"`},
 		{[]string{"help", "read", "code"}, "no command"},
 		{[]string{"read"}, "name at least one photo"},

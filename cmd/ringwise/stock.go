@@ -14,6 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"ringwise/cmd/ringwise/internal/stock"
+	"ringwise/decode/network"
 )
 
 const stockBrief = "keep confirmed parts: list, find, take, export"
@@ -107,6 +108,14 @@ func stockActions() []stockAction {
 	}
 }
 
+func stockActionNames() []string {
+	var names []string
+	for _, a := range stockActions() {
+		names = append(names, a.name)
+	}
+	return names
+}
+
 // keepStock works with the stock.
 func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 	c := &stockCall{std: std}
@@ -133,7 +142,11 @@ func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 	actions := stockActions()
 	i := slices.IndexFunc(actions, func(a stockAction) bool { return a.name == words[0] })
 	if i < 0 {
-		return 0, usage("there is no action %q", words[0])
+		mend := "use one of " + strings.Join(stockActionNames(), ", ")
+		if _, err := network.ParseValue(strings.Join(words, " ")); err == nil {
+			mend = "to look for a value write ringwise stock find " + strings.Join(words, " ")
+		}
+		return 0, usage("there is no action %q: %s", words[0], mend)
 	}
 	c.action, c.words = actions[i], words[1:]
 	if c.action.words >= 0 && len(c.words) > c.action.words {
@@ -163,7 +176,7 @@ func keepStock(ctx context.Context, args []string, std streams) (int, error) {
 // open opens the stock. Only an action that makes one does so.
 func (c *stockCall) open(ctx context.Context) (*stock.Store, error) {
 	if _, err := os.Stat(c.path); errors.Is(err, fs.ErrNotExist) && !c.action.makes {
-		return nil, fmt.Errorf("there is no stock at %s yet: confirm parts with ringwise read --confirm, or name a file with --stock", c.path)
+		return nil, fmt.Errorf("there is no stock at %s yet: confirm parts with ringwise read --confirm or ringwise bench, or name a file with --stock", c.path)
 	}
 	return stock.Open(ctx, c.path)
 }

@@ -21,6 +21,7 @@ func TestVersion(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, strings.TrimSpace(string(headers)), b.OpenCV)
 	text := told(t, "version")
+	assert.Equal(t, text, told(t, "--version"))
 	for _, want := range []string{b.Version, b.Commit, b.Built, b.Go, b.OpenCV, b.Bindings} {
 		assert.NotEmpty(t, want)
 		assert.Contains(t, text, want)

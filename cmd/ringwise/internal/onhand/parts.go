@@ -38,7 +38,7 @@ func Open(ctx context.Context, named string) (*stock.Store, error) {
 		return nil, err
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%w at %s: confirm parts with ringwise read --confirm, name a file with --stock, or choose from a series with --from E24", ErrNoStock, path)
+		return nil, fmt.Errorf("%w at %s: confirm parts with ringwise read --confirm or ringwise bench, name a file with --stock, or choose from a series with --from E24", ErrNoStock, path)
 	}
 	return stock.Open(ctx, path)
 }
