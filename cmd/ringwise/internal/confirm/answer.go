@@ -37,6 +37,10 @@ var words = map[string]verb{
 	"undo": undoing, "u": undoing, "list": listing, "l": listing, "again": repeating, "a": repeating, "help": helping, "?": helping, "h": helping, "quit": quitting, "q": quitting,
 }
 
+// agreeing are words that a person may mean for Enter. They confirm nothing: Enter
+// alone does.
+var agreeing = []string{"y", "yes", "ok", "okay", "confirm", "right", "enter"}
+
 // A sayer makes of what was said before, and of the rest of an answer, what is
 // said now.
 type sayer func(p Part, before said, rest string) (said, error)
@@ -68,6 +72,12 @@ func (p Part) understand(before said, line string) (what verb, next said, err er
 	if _, e := strconv.Atoi(first); e == nil {
 		next, err = p.number(before, strings.Fields(line))
 		return saying, next, err
+	}
+	switch _, err := network.ParseValue(line); {
+	case slices.Contains(agreeing, strings.ToLower(line)):
+		return saying, before, fmt.Errorf("%q is no answer: Enter alone confirms; type ? for the others", shorten(line))
+	case err == nil:
+		return saying, before, fmt.Errorf("%q is no answer: value %s enters it by hand, m %[2]s is what a meter shows; type ? for the others", shorten(line), shorten(line))
 	}
 	return saying, before, fmt.Errorf("%q is no answer: type ? for those there are", shorten(line))
 }

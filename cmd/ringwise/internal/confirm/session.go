@@ -31,6 +31,7 @@ type Session struct {
 	items  []*item
 	past   []past
 	untold []string // written, but not yet said aloud
+	begun  bool     // a part was asked about, and how to answer was told
 	warned bool     // of what can hurt where one measures
 	passed bool     // a part that is in the stock already
 }
@@ -200,6 +201,10 @@ func (s *Session) ask(ctx context.Context, answers <-chan answer, at int) (int, 
 	if there {
 		s.pass(it, entry)
 		return at + 1, nil
+	}
+	if !s.begun {
+		s.tell("Enter confirms what is said of a part; ? tells what else can be answered")
+		s.begun = true
 	}
 	s.present(it)
 	told := false // that an Enter came too soon: of a key that is held down once is enough

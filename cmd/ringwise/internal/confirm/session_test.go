@@ -115,7 +115,7 @@ func TestConfirm(t *testing.T) {
 	require.NoError(t, r.err)
 	assert.Equal(t, Tally{Confirmed: 2}, r.tally)
 	assert.Equal(t, []string{"1 × 5.6 kΩ ±5 % rings", "1 × 10 kΩ ±1 % rings"}, r.entries(t))
-	assert.Contains(t, r.out, "biscuit-tin.jpg: 2 parts\npart 1 of 2: five point six kilo-ohm, plus or minus five percent; sure\nrings: green, blue, red, gold\n")
+	assert.Contains(t, r.out, "biscuit-tin.jpg: 2 parts\nEnter confirms what is said of a part; ? tells what else can be answered\npart 1 of 2: five point six kilo-ohm, plus or minus five percent; sure\nrings: green, blue, red, gold\n")
 	assert.Contains(t, r.out, "> confirmed as entry 1: five point six kilo-ohm, plus or minus five percent\npart 2 of 2: ten kilo-ohm, plus or minus one percent")
 	assert.Contains(t, r.out, "2 parts answered: 2 confirmed\nCAUTION: ")
 
@@ -226,6 +226,9 @@ func TestAnswers(t *testing.T) {
 		{"GN BU RD GD", "7", "1 × 5.6 kΩ ±5 % rings", "there is no candidate 7"},
 		{"GN BU RD GD", "2 mauve", "1 × 5.6 kΩ ±5 % rings", `"mauve" is no ring colour`},
 		{"GN BU RD GD", "what now", "1 × 5.6 kΩ ±5 % rings", `"what now" is no answer: type ? for those there are`},
+		{"GN BU RD GD", "Yes", "1 × 5.6 kΩ ±5 % rings", `"Yes" is no answer: Enter alone confirms`},
+		{"GN BU RD GD", "4k7", "1 × 5.6 kΩ ±5 % rings", `"4k7" is no answer: value 4k7 enters it by hand, m 4k7 is what a meter shows`},
+		{"GN BU RD GD", "5 6", "1 × 5.6 kΩ ±5 % rings", "no ring colour"},
 		{"GN BU RD GD", "?", "1 × 5.6 kΩ ±5 % rings", "2 VT: the second ring is violet"},
 		{"GN BU RD GD", "list|2", "1 × 560 Ω ±5 % rings", "part 1 of 1: 5 candidates\n1: five point six"},
 		{"GN BU RD GD", "2 VT|undo", "1 × 5.6 kΩ ±5 % rings", "undone"},
