@@ -169,6 +169,9 @@ func TestScoreRefuses(t *testing.T) {
 	assert.Equal(t, failed, code)
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "no such file")
+	code, _, errs = ringwise("score", t.TempDir())
+	assert.Equal(t, failed, code)
+	assert.Contains(t, errs, "this is a folder: name the truth file in it")
 }
 
 func TestScore(t *testing.T) {

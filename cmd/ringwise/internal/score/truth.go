@@ -145,6 +145,9 @@ func LoadTruth(path string) (Truth, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return Truth{}, fmt.Errorf("%s: no such file: check the name", path)
 	case err != nil:
+		if info, e := os.Stat(path); e == nil && info.IsDir() {
+			return Truth{}, fmt.Errorf("%s: this is a folder: name the truth file in it", path)
+		}
 		return Truth{}, err
 	}
 	return parseTruth(data, path)
