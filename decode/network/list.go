@@ -100,8 +100,10 @@ func ParseList(text string) (List, error) {
 			number, _ = reader.FieldPos(0)
 		}
 		switch {
+		case errors.Is(err, csv.ErrFieldCount) && len(row) < len(header):
+			return List{}, fmt.Errorf("line %d has %d columns, and the first line names %d: give each column its field, empty or not, such as %q at the end", number, len(row), len(header), strings.Repeat(string(reader.Comma), len(header)-len(row)))
 		case errors.Is(err, csv.ErrFieldCount):
-			return List{}, fmt.Errorf("line %d has %d columns, and the first line names %d: put a field with a comma in it into quotes", number, len(row), len(header))
+			return List{}, fmt.Errorf("line %d has %d columns, and the first line names %d: put a field with %q in it into quotes", number, len(row), len(header), reader.Comma)
 		case err != nil:
 			return List{}, listError(err)
 		case len(list.Lines) == mostListLines:
