@@ -127,6 +127,8 @@ func parseOperation(words []string) (o network.Operation, ohms network.Value, er
 		switch {
 		case err != nil:
 			return o, ohms, usageError{err}
+		case *to != 0 && unit == "":
+			return o, ohms, usage("%q is the second of its kind, for what has no unit is a resistance: name two different quantities, such as 12V 470R", plain)
 		case *to != 0:
 			return o, ohms, usage("%q is the second of its kind: name two different quantities", plain)
 		}

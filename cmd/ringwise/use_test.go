@@ -93,6 +93,7 @@ func TestUseCommandsRefuse(t *testing.T) {
 		{"power", "name two of"},
 		{"power 12V", "name two of"},
 		{"power 12V 5V", "second of its kind"},
+		{"power 12 470", `"470" is the second of its kind, for what has no unit is a resistance`},
 		{"power 12V 5kxA", "is no unit in A"},
 		{"power 12V 0", "must be above zero"},
 		{"power 12V 470R 5A", "contradict each other"},
