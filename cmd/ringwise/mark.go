@@ -81,9 +81,9 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 		return 0, usage("name one table of answers")
 	}
 	answers := words[0]
-	f, err := os.Open(answers)
+	f, err := openTable(answers)
 	if err != nil {
-		return 0, fmt.Errorf("the answers %s cannot be opened: check the name", answers)
+		return 0, err
 	}
 	defer f.Close()
 	folders := []string{*keys}
@@ -160,9 +160,9 @@ func markAnswers(_ context.Context, args []string, std streams) (int, error) {
 
 // readRoll reads who is in the class.
 func readRoll(path string) ([]string, error) {
-	f, err := os.Open(path)
+	f, err := openTable(path)
 	if err != nil {
-		return nil, fmt.Errorf("the class %s cannot be opened: check the name", path)
+		return nil, err
 	}
 	defer f.Close()
 	roll, err := marking.ReadRoll(f, strings.EqualFold(filepath.Ext(path), ".csv"))

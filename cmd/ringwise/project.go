@@ -130,7 +130,7 @@ const mostList = 2 << 20
 // readList reads a list from a file, or from in for "-".
 func readList(name string, in io.Reader) (network.List, error) {
 	if name != "-" {
-		file, err := os.Open(name)
+		file, err := openTable(name)
 		if err != nil {
 			return network.List{}, err
 		}

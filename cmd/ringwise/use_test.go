@@ -137,7 +137,8 @@ func TestUseCommandsFail(t *testing.T) {
 		{"combine 1k --from stock", "there is no stock yet"},
 		{"replace 1k --stock " + filepath.Join(t.TempDir(), "none.db"), "there is no stock yet"},
 		{"divider --in 5V --out 3V --most 1nA", "no pair of the parts keeps within the limits"},
-		{"project " + filepath.Join(t.TempDir(), "none.csv"), "no such file"},
+		{"project " + filepath.Join(t.TempDir(), "none.csv"), "none.csv: no such file: check the name"},
+		{"project " + t.TempDir(), "this is a folder: name the file in it"},
 	} {
 		code, out, errs := ringwise(strings.Fields(c.args)...)
 		assert.Equal(t, failed, code, "%s: %s", c.args, errs)
