@@ -8,8 +8,8 @@ import (
 )
 
 const (
-	hardlyAt = 0.12  // the confidence below which nothing can be read
-	surelyAt = 0.965 // the confidence from which a reading is sure; see DEVELOPERS.md
+	hardlyAt = 0.12 // the confidence below which nothing can be read
+	surelyAt = 0.96 // the confidence from which a reading is sure; see DEVELOPERS.md
 )
 
 // judge sets the verdict and says why a reading is not sure.
