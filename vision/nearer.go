@@ -1,6 +1,7 @@
 package vision
 
 import (
+	"cmp"
 	"context"
 	"image"
 	"slices"
@@ -14,9 +15,10 @@ const (
 	windowLap   = 4 * smallHalf // by how much windows overlap, in pixels of the view, so that one holds all of a body
 )
 
-// nearer looks at a large photo once more, nearer by, where there may be small bodies:
-// at each window that holds such a place as if it were a photo of its own. It returns
-// the looks with those that were added or are now better. rough are the places.
+// nearer looks at a large photo once more, nearer by, where small bodies show
+// at a glance: at each such window as if it were a photo of its own. It returns the
+// looks with those that were added or are now better. rough are the places where there
+// may be bodies.
 func nearer(ctx context.Context, photo picture, v view, looks []look, rough []box) ([]look, error) {
 	if v.scale*roomy > 1 {
 		return looks, nil
@@ -28,11 +30,14 @@ func nearer(ctx context.Context, photo picture, v view, looks []look, rough []bo
 		}
 	}
 	within := func(b box) bool { return slices.ContainsFunc(large, func(l look) bool { return l.overlaps(b) }) }
+	places := slices.DeleteFunc(slices.Clone(rough), func(b box) bool { return b.half > smallHalf || within(b) })
+	slices.SortStableFunc(places, func(a, b box) int { return cmp.Compare(b.half, a.half) })
 	var found []look
 	for _, window := range v.windows() {
-		if !slices.ContainsFunc(rough, func(b box) bool {
-			return b.half <= smallHalf && image.Pt(int(b.x), int(b.y)).In(window) && !within(b)
-		}) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if !v.promises(photo, window, places) {
 			continue
 		}
 		more, err := v.lookInto(ctx, photo, window)
@@ -51,6 +56,31 @@ func nearer(ctx context.Context, photo picture, v view, looks []look, rough []bo
 		return l.half <= smallHalf && slices.ContainsFunc(found, func(o look) bool { return o.overlaps(l.box) })
 	})
 	return append(looks, found...), nil
+}
+
+// mostTried is how many places of a window are glanced at: grain and grids make hundreds.
+const mostTried = 32
+
+// promises tells whether a glance at one of the largest of some places in a window sees
+// rings.
+func (v view) promises(photo picture, window image.Rectangle, places []box) bool {
+	tried := 0
+	for _, b := range places {
+		if !image.Pt(int(b.x), int(b.y)).In(window) {
+			continue
+		}
+		if tried++; tried > mostTried {
+			return false
+		}
+		s, ok := straighten(photo, b.scaled(1/v.scale))
+		if !ok {
+			continue
+		}
+		if g := s.glimpse().glance(); g.rings >= 2 && g.gain >= leastGlance {
+			return true
+		}
+	}
+	return false
 }
 
 // windows are the parts of a view that are looked at nearer by.
