@@ -108,14 +108,17 @@ func (p place) weight() float64 {
 }
 
 // onePerBody keeps the best of the places that share a body. One that takes several
-// bodies for one gives way to them.
+// bodies for one gives way to them, as far as they are not those of a better place.
 func onePerBody(places []place) []place {
 	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.weight(), a.weight()) })
 	var kept []place
-	for i, p := range places {
-		if !slices.ContainsFunc(kept, func(k place) bool { return k.body.overlaps(p.body) }) && !p.isSeveral(places[i+1:]) {
-			kept = append(kept, p)
+	for len(places) > 0 {
+		p := places[0]
+		if places = places[1:]; p.isSeveral(places) {
+			continue
 		}
+		kept = append(kept, p)
+		places = slices.DeleteFunc(places, func(o place) bool { return o.body.overlaps(p.body) })
 	}
 	return kept
 }
