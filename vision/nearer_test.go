@@ -3,12 +3,17 @@ package vision
 import (
 	"fmt"
 	"image"
+	"image/draw"
 	"math"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
 
 	"ringwise/decode"
 )
@@ -52,4 +57,29 @@ func TestWindows(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestFindNoLettersInLarge checks that letters are left out as print where a photo has
+// colours, though the window that holds them has none.
+func TestFindNoLettersInLarge(t *testing.T) {
+	p := image.NewRGBA(image.Rect(0, 0, 2400, 1800))
+	draw.Draw(p, p.Bounds(), image.White, image.Point{}, draw.Src)
+	drawn{x: 600, y: 450, length: 500, rings: drawnCodes[0].rings}.onto(p)
+	regular, err := opentype.Parse(goregular.TTF)
+	require.NoError(t, err)
+	face, err := opentype.NewFace(regular, &opentype.FaceOptions{Size: 60, DPI: 72})
+	require.NoError(t, err)
+	defer face.Close()
+	pen := font.Drawer{Dst: p, Src: image.Black, Face: face}
+	for y := 1300; y < 1750; y += 96 {
+		pen.Dot = fixed.P(1350, y)
+		pen.DrawString("mills will fill hills HHIIH 1111")
+	}
+	photo, err := Open(t.Context(), asPNG(t, p))
+	require.NoError(t, err)
+	defer photo.Close()
+	parts, err := Find(t.Context(), photo)
+	require.NoError(t, err)
+	require.Len(t, parts, 1)
+	assert.InDelta(t, 600, centre(parts[0]).X, 25)
 }
