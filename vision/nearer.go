@@ -15,10 +15,10 @@ const (
 	windowLap   = 4 * smallHalf // by how much windows overlap, in pixels of the view, so that one holds all of a body
 )
 
-// nearer looks at a large photo once more, nearer by, where small bodies show
-// at a glance: at each such window as if it were a photo of its own. It returns the
-// looks with those that were added or are now better. rough are the places where there
-// may be bodies.
+// nearer looks at a large photo once more, nearer by, where small bodies show at a
+// glance: at each such window as if it were a photo of its own. It returns the looks,
+// small ones as they are seen nearer by where they are, and those that were added.
+// rough are the places where there may be bodies.
 func nearer(ctx context.Context, photo picture, v view, looks []look, rough []box) ([]look, error) {
 	if v.scale*roomy > 1 {
 		return looks, nil
@@ -119,8 +119,7 @@ func (v view) lookInto(ctx context.Context, photo picture, window image.Rectangl
 	var whole []look
 	for _, l := range found {
 		cut := l.cutOff
-		l.box = l.scaled(v.scale / near.scale)
-		l.x, l.y = l.x+float64(in.Min.X)*v.scale, l.y+float64(in.Min.Y)*v.scale
+		l.box, l.fitted = v.around(l.box, near, in.Min), v.around(l.fitted, near, in.Min)
 		l.grey, l.cutOff = v.grey(), v.cutsOff(l.box)
 		if !cut || l.cutOff {
 			whole = append(whole, l)
@@ -129,7 +128,16 @@ func (v view) lookInto(ctx context.Context, photo picture, window image.Rectangl
 	return whole, nil
 }
 
-// pixel is the pixel of a photo nearest to a place, its right and lower edge included.
+// around is a box of a nearer view as one of this view. corner is the pixel of the photo
+// at which the nearer view begins.
+func (v view) around(b box, near view, corner image.Point) box {
+	b = b.scaled(v.scale / near.scale)
+	b.x, b.y = b.x+float64(corner.X)*v.scale, b.y+float64(corner.Y)*v.scale
+	return b
+}
+
+// pixel is the corner between a photo's pixels that is nearest to a place, at most that
+// behind the last.
 func (p picture) pixel(x, y float64) image.Point {
 	return image.Pt(min(int(x+0.5), p[0].Cols()), min(int(y+0.5), p[0].Rows()))
 }

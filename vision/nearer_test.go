@@ -83,3 +83,11 @@ func TestFindNoLettersInLarge(t *testing.T) {
 	require.Len(t, parts, 1)
 	assert.InDelta(t, 600, centre(parts[0]).X, 25)
 }
+
+// TestAround checks that a box of a nearer view stays where it is in the photo.
+func TestAround(t *testing.T) {
+	v, near := view{scale: 0.25}, view{scale: 0.4}
+	got := v.around(box{x: 100, y: 40, angle: 0.3, half: 20, rise: 8}, near, image.Pt(1200, 800)).scaled(1 / v.scale)
+	want := box{x: 1450, y: 900, angle: 0.3, half: 50, rise: 20}
+	assert.InDeltaSlice(t, []float64{want.x, want.y, want.angle, want.half, want.rise}, []float64{got.x, got.y, got.angle, got.half, got.rise}, 1e-9)
+}
