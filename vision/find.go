@@ -18,11 +18,11 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	picture := pictureOf(photo.Pixels)
 	defer picture.close()
 	view := newView(picture)
-	looks, hints, err := findBodies(ctx, picture, view)
+	looks, rough, err := findBodies(ctx, picture, view)
 	if err != nil {
 		return nil, err
 	}
-	if looks, err = nearer(ctx, picture, view, looks, hints); err != nil {
+	if looks, err = nearer(ctx, picture, view, looks, rough); err != nil {
 		return nil, err
 	}
 	var traces []*trace
@@ -43,8 +43,8 @@ func Find(ctx context.Context, photo *Photo) ([]Part, error) {
 	return parts, nil
 }
 
-// findBodies returns the bodies of a photo, each once, and all places where there may
-// be some.
+// findBodies returns the bodies of a photo, each once, and the rough boxes of all places
+// where there may be some, from outlines and from hints.
 func findBodies(ctx context.Context, photo picture, v view) ([]look, []box, error) {
 	g := seeGround(v)
 	stand := g.stand(v)

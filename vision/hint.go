@@ -13,7 +13,7 @@ import (
 // not stand out from the ground as one, nor alone; where they do, the boxes are
 // fitted to their outline. bare are such of resistors without rings. Bodies that all
 // but fill the photo are larger than any that the network was taught: for them it
-// looks again, from farther off.
+// looks again, from farther off, and names them last.
 func hints(v view, mask plane) (ringed, bare []fit) {
 	lab, err := gocv.NewMatFromBytes(v.height, v.width, gocv.MatTypeCV8UC3, v.lab)
 	if err != nil {

@@ -37,8 +37,8 @@ func withoutPrint(looks []look) []look {
 func (l look) isDoubtful() bool { return l.chance == 0 && !l.clear() }
 
 // isColoured tells whether a tenth of a body's columns lie so far from any grey of the
-// light on the ground. Of grey things the hue and the lightness, less 16, rise alike
-// (CIE 15, above L* of 8): no code is made of black, grey and white on a grey body.
+// light on the ground. Of grey things in one light a and b rise as the lightness plus 16
+// does (CIE 15, above L* of 8): no code is made of black, grey and white on a grey body.
 func (l look) isColoured(least float64) bool {
 	if len(l.ground) == 0 {
 		return true

@@ -23,10 +23,10 @@ const mostValues = 2000
 // ParseValues makes parts to be drawn from a list of values: one a line, or
 // parted by semicolons, commas with a space behind, commas where each value has
 // its letter, as in 10k,22k, or, where each is one word, spaces. A value may have a
-// tolerance, "5.6 kΩ ±5 %", "10k, 5 %" or "5K6J"; without one ±5 % is taken. The name of a series, such as E12, stands for its values
-// from 10 Ω to below 1 MΩ. What follows # in a line is left out. Values are
-// written with the usual count of rings, or with fewer where the level asks
-// for it. The error names the line.
+// tolerance, "5.6 kΩ ±5 %", "10k, 5 %" or "5K6J"; without one ±5 % is taken. The
+// name of a series, such as E12, stands for its values from 10 Ω to below 1 MΩ.
+// What follows # in a line is left out. Values are written with the usual count of
+// rings, or with fewer where the level asks for it. The error names the line.
 func ParseValues(text string, level int) ([]Part, error) {
 	var parts []Part
 	number := 0
