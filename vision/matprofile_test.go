@@ -77,6 +77,25 @@ func TestEveryMatIsClosed(t *testing.T) {
 	}
 }
 
+// So is every one of a large photo that is looked at nearer by, wherever that is given
+// up.
+func TestEveryMatIsClosedNearerBy(t *testing.T) {
+	photo := photographed(t, scene(2400, 1800, drawn{x: 600, y: 450, length: 60, rings: drawnCodes[0].rings}))
+	before := gocv.MatProfile.Count()
+	times := 0
+	for done := false; !done; times++ {
+		looks := -times
+		parts, err := Find(afterwards{t.Context(), &looks}, photo)
+		assert.Equal(t, before, gocv.MatProfile.Count(), "given up after %d looks at the context", times+1)
+		if done = err == nil; done {
+			assert.Len(t, parts, 1)
+		} else {
+			require.ErrorIs(t, err, context.Canceled)
+		}
+	}
+	assert.Greater(t, times, 6, "also within a window")
+}
+
 // So is every one that a light is told with.
 func TestLightClosesItsMats(t *testing.T) {
 	body := drawn{x: 310, y: 245, length: 170, rings: drawnCodes[0].rings}
