@@ -56,6 +56,7 @@ func ReadRoll(r io.Reader, table bool) ([]string, error) {
 func eachInColumn(data []byte, do func(name string, line int) error) error {
 	rows := csv.NewReader(bytes.NewReader(data))
 	rows.Comma = separator(data)
+	rows.TrimLeadingSpace = rows.Comma != '\t' // it would take empty cells for space
 	rows.FieldsPerRecord = -1
 	column := -1
 	for {

@@ -20,6 +20,8 @@ func TestReadRoll(t *testing.T) {
 		{"Ada,7b\nBela,7b\n", true, []string{"Ada", "Bela"}},
 		{"Ada\nBela,7b\n", true, []string{"Ada", "Bela"}},
 		{"Number;Name;Form\n1;Ada;7b\n2;Bela;7b\n", true, []string{"Ada", "Bela"}},
+		{"form, name\n7b, \"Lovelace, Ada\"\n7b, Bela\n", true, []string{"Lovelace, Ada", "Bela"}},
+		{"form\tname\n\tAda\n7b\tBela\n", true, []string{"Ada", "Bela"}},
 		{"name,sheet,1a\n\"Lovelace, Ada\",,\n,,\nBela,,\n", true, []string{"Lovelace, Ada", "Bela"}},
 	} {
 		got, err := ReadRoll(strings.NewReader(c.text), c.table)
