@@ -5,10 +5,11 @@ import "slices"
 // What tells letters, threads and springs from bodies with rings, in Lab units and
 // counts. Of the 1769 bodies with rings of development photos, of copies of them and of
 // scenes of the tune split that these were set on none was less coloured than 8 and one
-// in a hundred less than 13; black print in warm light and noise comes to 18, mostly to
-// less than 10. No photo of theirs has more than ten doubtful bodies.
+// in a hundred less than 13; photos whose colours are a quarter as strong should keep
+// theirs. Black print of a clean photo stays below 3, in warm light and noise it comes
+// to 18, mostly to less than 10. No photo of theirs has more than ten doubtful bodies.
 const (
-	leastColour  = 5.0  // of any body
+	leastColour  = 3.0  // of any body
 	colourInText = 13.0 // of a body where there is much print
 	mostDoubtful = 20   // bodies that no hint or outline speaks for; with more there is much print
 )
