@@ -37,7 +37,7 @@ func Draw(photo *vision.Photo, parts []photoread.Part) gocv.Mat {
 	s := &sheet{mat: gocv.NewMat(), scale: math.Max(1, math.Ceil(smallest/float64(long)))}
 	s.scale = math.Min(s.scale, 8)
 	gocv.Resize(photo.Pixels, &s.mat, image.Point{}, s.scale, s.scale, gocv.InterpolationCubic)
-	s.pen = math.Max(1, s.scale*float64(long)/900)
+	s.pen = math.Max(1, pen(float64(s.mat.Cols()), float64(s.mat.Rows()), len(parts)))
 	for _, part := range parts {
 		s.outline(part)
 		s.occupy(part.Part)
@@ -49,6 +49,18 @@ func Draw(photo *vision.Photo, parts []photoread.Part) gocv.Mat {
 		s.name(i+1, part)
 	}
 	return s.mat
+}
+
+// pen is the width of a fine line on a sheet: so that letters can be read with all of
+// the sheet on a screen, but narrower where so many parts' labels would leave too
+// little of the photo.
+func pen(width, height float64, parts int) float64 {
+	const (
+		inLong  = 900  // fine lines in the longer side
+		labels  = 3700 // what labels of a part cover, in squares of a fine line
+		covered = 0.1  // most of the sheet that labels cover
+	)
+	return math.Min(math.Max(width, height)/inLong, math.Sqrt(covered*width*height/labels/float64(max(1, parts))))
 }
 
 // at is the place on the sheet along and across the part, as fractions of its

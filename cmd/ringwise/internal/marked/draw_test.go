@@ -137,3 +137,14 @@ func TestSpread(t *testing.T) {
 	assert.Equal(t, []float64{10, 0, -10}, spread([]float64{1, 0, -1}, 10), "read from the right")
 	assert.Empty(t, spread(nil, 10))
 }
+
+// TestPen checks that lines and letters are as broad as a look at the whole sheet wants
+// while there is room for labels, and that those of a heap leave most of it free.
+func TestPen(t *testing.T) {
+	assert.InDelta(t, 4000.0/900, pen(4000, 3000, 0), 1e-9)
+	assert.InDelta(t, 4000.0/900, pen(4000, 3000, 12), 1e-9)
+	assert.InDelta(t, 4000.0/900, pen(3000, 4000, 12), 1e-9)
+	heap := pen(4000, 3000, 120)
+	assert.Less(t, heap, 4000.0/900/2)
+	assert.Greater(t, 10*heap, 14.0, "the height of a capital in pixels")
+}
