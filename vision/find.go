@@ -86,10 +86,7 @@ func findBodies(ctx context.Context, photo picture, v view) ([]look, []box, erro
 			looks = append(looks, l)
 		}
 	}
-	looks = oneLookPerBody(looks)
-	if !v.grey() {
-		looks = withoutPrint(looks)
-	}
+	looks = withoutPrint(oneLookPerBody(looks), v.grey())
 	looks = unringed(photo, v, mask, g, fits, bare, looks)
 	for i := range looks {
 		looks[i].regard(v, mask)

@@ -51,10 +51,7 @@ func nearer(ctx context.Context, photo picture, v view, looks []look, rough []bo
 			}
 		}
 	}
-	found = oneLookPerBody(found)
-	if !v.grey() { // as a window may be
-		found = withoutPrint(found)
-	}
+	found = withoutPrint(oneLookPerBody(found), v.grey()) // a window alone may be grey
 	looks = slices.DeleteFunc(looks, func(l look) bool {
 		return l.half <= smallHalf && slices.ContainsFunc(found, func(o look) bool { return o.overlaps(l.box) })
 	})

@@ -15,22 +15,21 @@ const (
 )
 
 // withoutPrint leaves out what shows no colour but that of the light, such as letters,
-// and where there is much of it, what may be letters too.
-func withoutPrint(looks []look) []look {
+// and where there is much of it, what may be letters too. Of a grey photo, which shows no
+// colour anyway, only the latter can be told.
+func withoutPrint(looks []look, grey bool) []look {
 	doubtful := 0
 	for _, l := range looks {
 		if l.isDoubtful() {
 			doubtful++
 		}
 	}
+	much, least := doubtful > mostDoubtful, leastColour
+	if much {
+		least = colourInText
+	}
 	return slices.DeleteFunc(looks, func(l look) bool {
-		if l.isLink() {
-			return false
-		}
-		if doubtful > mostDoubtful {
-			return l.isDoubtful() || !l.isColoured(colourInText)
-		}
-		return !l.isColoured(leastColour)
+		return !l.isLink() && (much && l.isDoubtful() || !grey && !l.isColoured(least))
 	})
 }
 

@@ -45,14 +45,26 @@ func TestIsColoured(t *testing.T) {
 	}
 }
 
-// TestWithoutPrint checks what is left out as print, and that in a photo with much of
-// it what is plainly a body stays.
+// TestWithoutPrint checks that what shows no colour is left out, and where there is much
+// print all but what is plainly a body; of a grey photo only the latter.
 func TestWithoutPrint(t *testing.T) {
 	white := func(s tint) tint { return s }
 	letters, dull := marksOnPaper(white, tint{20, 0, 0}), marksOnPaper(white, tint{34, 6, 8})
 	plain := marksOnPaper(white, tint{42, 37, 21})
 	plain.chance = 0.8
-	assert.Equal(t, []look{dull, plain}, withoutPrint([]look{letters, dull, plain}))
+	hintedLetters := letters
+	hintedLetters.chance = 0.8
 	page := slices.Repeat([]look{dull}, mostDoubtful+1)
-	assert.Equal(t, []look{plain}, withoutPrint(append(page, plain, letters)))
+	for _, c := range []struct {
+		name        string
+		looks, left []look
+		grey        bool
+	}{
+		{"a few letters", []look{letters, dull, plain}, []look{dull, plain}, false},
+		{"a page", append(page, plain, hintedLetters), []look{plain}, false},
+		{"a few letters in a grey photo", []look{letters, dull}, []look{letters, dull}, true},
+		{"a page in a grey photo", append(page, hintedLetters), []look{hintedLetters}, true},
+	} {
+		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.left, withoutPrint(slices.Clone(c.looks), c.grey)) })
+	}
 }
