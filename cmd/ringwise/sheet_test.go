@@ -191,12 +191,19 @@ func TestSheetToMarks(t *testing.T) {
 	}
 }
 
-// What a teacher must look at stands beside the points, and a name that stands
-// twice is pointed out.
-func TestMarkSaysWhatToLookAt(t *testing.T) {
+// sheetOfOne makes a sheet with one question and returns its folder.
+func sheetOfOne(t *testing.T) string {
+	t.Helper()
 	folder := t.TempDir()
 	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--level", "1", "--questions", "1", "--out", folder)
 	require.Equal(t, allWell, code, errs)
+	return folder
+}
+
+// What a teacher must look at stands beside the points, and a name that stands
+// twice is pointed out.
+func TestMarkSaysWhatToLookAt(t *testing.T) {
+	folder := sheetOfOne(t)
 	table := filepath.Join(folder, "class.csv")
 	write(t, table, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1.2 k?,5\nBela,BN RD RD GD,1k2,5\nAda,BN RD RD GD,1k2,5\nada ,BN RD RD GD,1k2,5\n"))
 	code, out, errs := ringwise("mark", table, "--sheet", codesIn(t, folder)[0])
@@ -209,9 +216,7 @@ func TestMarkSaysWhatToLookAt(t *testing.T) {
 
 // With a list of the class whoever is missing is missed.
 func TestMarkComparesWithTheClass(t *testing.T) {
-	folder := t.TempDir()
-	code, _, errs := ringwise("sheet", "--values", "1K2", "--kinds", "value", "--level", "1", "--questions", "1", "--out", folder)
-	require.Equal(t, allWell, code, errs)
+	folder := sheetOfOne(t)
 	answers := filepath.Join(folder, "answers.csv")
 	write(t, answers, []byte("name,1a,1b,1c\nAda,BN RD RD GD,1k2,5\nBela,,,\nEmil,BN RD RD GD,1k2,5\n"))
 	list := filepath.Join(folder, "class.txt")

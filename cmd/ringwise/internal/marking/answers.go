@@ -60,9 +60,7 @@ func ReadAnswers(r io.Reader, find func(code string) (sheet.Key, error)) ([]Lear
 	if err != nil {
 		return nil, err
 	}
-	t := table{csv: csv.NewReader(bytes.NewReader(data))}
-	t.csv.Comma = separator(data)
-	t.csv.TrimLeadingSpace = t.csv.Comma != '\t' // it would take empty cells for space
+	t := table{csv: rowsOf(data)}
 	if err := t.readHeader(); err != nil {
 		return nil, err
 	}
@@ -118,6 +116,14 @@ func readText(r io.Reader) ([]byte, error) {
 		}
 	}
 	return bytes.TrimPrefix(data, []byte("\ufeff")), nil
+}
+
+// rowsOf reads a table row by row, whatever parts its columns.
+func rowsOf(data []byte) *csv.Reader {
+	rows := csv.NewReader(bytes.NewReader(data))
+	rows.Comma = separator(data)
+	rows.TrimLeadingSpace = rows.Comma != '\t' // it would take empty cells for space
+	return rows
 }
 
 // separator is what parts the columns of the first line.

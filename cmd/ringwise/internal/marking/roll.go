@@ -2,7 +2,6 @@ package marking
 
 import (
 	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -54,9 +53,7 @@ func ReadRoll(r io.Reader, table bool) ([]string, error) {
 
 // eachInColumn goes through the names of a table.
 func eachInColumn(data []byte, do func(name string, line int) error) error {
-	rows := csv.NewReader(bytes.NewReader(data))
-	rows.Comma = separator(data)
-	rows.TrimLeadingSpace = rows.Comma != '\t' // it would take empty cells for space
+	rows := rowsOf(data)
 	rows.FieldsPerRecord = -1
 	column := -1
 	for {

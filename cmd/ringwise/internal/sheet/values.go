@@ -81,11 +81,14 @@ func entries(line string) ([]string, error) {
 	return joined(list)
 }
 
+// inPercent is the pattern of a number of percent.
+const inPercent = `[0-9]+(?:[.,][0-9]+)?\s*%`
+
 var (
 	// tolerance is one without a value.
-	tolerance = regexp.MustCompile(`^(?:±|\+/-)?\s*[0-9]+(?:[.,][0-9]+)?\s*%$`)
+	tolerance = regexp.MustCompile(`^(?:±|\+/-)?\s*` + inPercent + `$`)
 	// behindComma finds a tolerance that a comma without a space parts from its value.
-	behindComma = regexp.MustCompile(`(\pL),((?:±|\+/-)?\s*[0-9]+(?:[.,][0-9]+)?\s*%)`)
+	behindComma = regexp.MustCompile(`(\pL),((?:±|\+/-)?\s*` + inPercent + `)`)
 )
 
 // joined puts tolerances that stand by themselves to the values before them. Behind
@@ -188,7 +191,7 @@ func drawn(ohms, percent decimal.Decimal, level int) (Part, error) {
 }
 
 // apart finds a tolerance behind a value, with or without the sign for it.
-var apart = regexp.MustCompile(`^(.+?)\s*(?:±|\+/-|\s)\s*([0-9]+(?:[.,][0-9]+)?\s*%)$`)
+var apart = regexp.MustCompile(`^(.+?)\s*(?:±|\+/-|\s)\s*(` + inPercent + `)$`)
 
 // parseValue reads a value with or without a tolerance.
 func parseValue(entry string) (ohms, percent decimal.Decimal, err error) {
