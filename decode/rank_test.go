@@ -729,7 +729,8 @@ func TestRankOutlivesBadNumbers(t *testing.T) {
 }
 
 // VT GN BK BN BN is 7.5 kΩ ±1 % and, from the other end, 11 MΩ ±0.1 %: both
-// preferred numbers. Only the places of the rings can tell.
+// preferred numbers. Only the places of the rings can tell. RD VT BK BN BN is 2.7 kΩ
+// and, from the other end, 1.1 GΩ, which hardly anyone has; common practice, no source.
 func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
 	even := []float64{0.2, 0.35, 0.5, 0.65, 0.8}
 	for _, c := range []struct {
@@ -740,6 +741,7 @@ func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
 		{"VT GN BK BN BN", even, decode.Check},
 		{"VT GN BK BN BN", fivePlaces, decode.Sure},
 		{"YE VT GN RD BN", even, decode.Sure}, // 125 is no preferred number
+		{"RD VT BK BN BN", even, decode.Sure},
 	} {
 		s := seen(cut(t, c.rings, c.places))
 		s.Body = decode.BodyBlue

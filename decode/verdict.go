@@ -104,13 +104,17 @@ func (c Candidate) hasOtherValue() bool {
 	return c.FailureRate.Valid && len(c.Rings) == 5 && c.Rings[2] <= White
 }
 
-// plainDirection is how much better the rings' places must fit one direction
-// than the other, in natural logarithms, for the direction to be plain.
-const plainDirection = 2.0
+// How much likelier than the other one direction must be for it to be plain, in
+// natural logarithms: by the rings' places alone, or together with how common the
+// codes are, which is known less well.
+const (
+	plainDirection = 2.0
+	commonerByFar  = 5.0
+)
 
 // readsBothWays tells whether the candidate read from its other end is a code of
-// preferred digits as well, or of three rings any code, while the rings' places do
-// not plainly say which end comes first.
+// preferred digits as well, or of three rings any code, while neither the rings'
+// places nor how rare a part that would be plainly say which end comes first.
 func (c Candidate) readsBothWays(cut Cut) bool {
 	other := reversed(c.Rings)
 	if slices.Equal(other, c.Rings) {
@@ -120,5 +124,9 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 		return false
 	}
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]
-	return logSpacing(cut.Rings, reversed)-logSpacing(cut.Rings, !reversed) < plainDirection
+	placed := logSpacing(cut.Rings, reversed) - logSpacing(cut.Rings, !reversed)
+	if len(other) > 3 {
+		placed = max(placed, placed+logPrior(c.Rings)-logPrior(other)-commonerByFar+plainDirection)
+	}
+	return placed < plainDirection
 }
