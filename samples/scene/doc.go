@@ -8,6 +8,7 @@
 //	go run ./samples/scene -out DIR -seed 1 -count 20             mixed scenes
 //	go run ./samples/scene -out DIR -style negatives -objects 300 no resistors
 //	go run ./samples/scene -out DIR -style uncoded -objects 100   resistors without rings
+//	go run ./samples/scene -out DIR -style heap -count 10         parts that lie on each other
 //	go run ./samples/scene -out DIR -seed 1 -count 40 -resume     go on after a stop
 //	go run ./samples/scene -out samples -demo                     the demo photos
 //
@@ -15,7 +16,7 @@
 //
 // Styles: mixed draws hobby (66 %), clean (14 %) or product (20 %); negatives
 // hold no resistor that rings give a value, uncoded such resistors as have no
-// rings, batch photos by one lamp. Shares are of all draws in the style and are common
+// rings, batch photos by one lamp, heap parts emptied out of a bag. Shares are of all draws in the style and are common
 // practice, no source, unless a table says otherwise.
 //
 //	what              how it is spread
@@ -77,6 +78,9 @@
 //	                  45 %, on their pins 43 %, on a side 12 %; longer ones with a screw 25 %
 //	body, tip, dot    9 to 22 mm; E12 with six multipliers, tip and dot apart from the body by a
 //	                  CIEDE2000 of 12; 40 % the other end gold or silver; chipped, the more the older
+//	heaps             6 to 24 parts, the denser the more, in a spread of 0.15 to 0.3 of the photo's
+//	                  sides (standard deviation); each on what lies there, so that leads lie across
+//	                  bodies; in 30 % most point the same way; tilt up to 0.6 of that of hobby
 //	cut bodies        8 % of hobby scenes hold a resistor cut by the photo's edge
 //
 // # Truth
@@ -85,8 +89,9 @@
 // of the end faces, with the width of its thickest place, through the camera;
 // necks and leads lie outside. The axis runs from the first ring to the last;
 // ring_spans are where each ring begins and ends along it.
-// Photos count visible_resistors with those cut by the edge, which stand among
-// the distractors, as do look-alikes with the rings they wear. A part has
+// Photos count visible_resistors with those cut by the edge, and those of which
+// others hide an end or half of a ring; both stand among the distractors, as do
+// look-alikes, with the rings they wear. A part has
 // alt_bands where nothing but the colours tells its first ring from its last
 // and the other direction is about as likely a part. A part is clean
 // from 80 px on, in focus, with less than 5 % of its area burnt out, by a lamp

@@ -161,13 +161,14 @@ func lampColour(kelvin float64) rgb {
 
 // contactPov darkens the ground under and beside a body as it hides part of
 // the room from there. The hidden share beside a cylinder on the ground is
-// that of an endless one, r²/(x²+r²), times that of a stretch seen from
-// aside.
+// that of an endless one at height h, r/h of h²/(x²+h²), times that of a
+// stretch seen from aside.
 func (l lighting) contactPov(p *part) string {
-	share := (l.dome + l.ambient) * 0.95
-	r, half, wide := p.radius, p.length/2, 5*p.radius
+	high := p.middle.y
+	share := (l.dome + l.ambient) * 0.95 * p.radius / high
+	half, wide := p.length/2, 5*p.radius
 	pigment := fmt.Sprintf("function { %.3f*max(0,1.04/(1+z*z/%.5f)-0.04)*0.5*((%.4f-x)/sqrt(pow(%.4f-x,2)+z*z+%.5f)+(%.4f+x)/sqrt(pow(%.4f+x,2)+z*z+%.5f)) }",
-		share, r*r, half, half, r*r*0.3, half, half, r*r*0.3)
+		share, high*high, half, half, high*high*0.3, half, half, high*high*0.3)
 	return fmt.Sprintf("polygon { 5, <%.3f,%.3f>,<%.3f,%.3f>,<%.3f,%.3f>,<%.3f,%.3f>,<%.3f,%.3f> rotate x*90 texture { pigment { %s color_map { [0 rgbt <0,0,0,1>][1 rgbt <0,0,0,0>] } } finish { ambient 0 diffuse 0 } } no_shadow no_reflection rotate y*%.3f translate <%.4f,0.004,%.4f> }\n",
 		-half-wide, -wide, half+wide, -wide, half+wide, wide, -half-wide, wide, -half-wide, -wide, pigment,
 		-math.Atan2(p.along.z, p.along.x)*180/math.Pi, p.middle.x, p.middle.z)

@@ -25,7 +25,7 @@ func run(ctx context.Context, args []string) error {
 	out := flags.String("out", "", "directory for the photos and truth.json")
 	seed := flags.Uint64("seed", 1, "seed of the first photo; the next photos count up from it")
 	count := flags.Int("count", 1, "number of photos")
-	style := flags.String("style", "mixed", "mixed, hobby, clean, product, negatives, uncoded or batch")
+	style := flags.String("style", "mixed", "mixed, hobby, clean, product, negatives, uncoded, batch or heap")
 	size := flags.Float64("size", 1, "scale of the photos' sides, 0.1 to 3")
 	objects := flags.Int("objects", 0, "stop once that many parts and things are shown, 0 for no limit")
 	demo := flags.Bool("demo", false, "make the demo photos of the project instead, as -out samples -demo")
@@ -41,7 +41,7 @@ func run(ctx context.Context, args []string) error {
 		return fmt.Errorf("size %g is out of range: use 0.1 to 3", *size)
 	}
 	if _, known := styles[*style]; !known && *style != "mixed" {
-		return fmt.Errorf("%q is no style: use mixed, hobby, clean, product, negatives, uncoded or batch", *style)
+		return fmt.Errorf("%q is no style: use mixed, hobby, clean, product, negatives, uncoded, batch or heap", *style)
 	}
 	if err := os.MkdirAll(*out, 0o755); err != nil {
 		return err

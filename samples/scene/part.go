@@ -32,11 +32,12 @@ type part struct {
 	skin           skin
 	wire           wire
 
-	middle vec // of the axis
-	along  vec // unit vector from the first ring's end to the last's
-	spin   float64
-	leads  [2][]vec // middle lines from the body outwards, first ring's end first
-	cut    bool     // the photo's edge cuts the body
+	middle  vec // of the axis
+	along   vec // unit vector from the first ring's end to the last's
+	spin    float64
+	leads   [2][]vec // middle lines from the body outwards, first ring's end first
+	cut     bool     // the photo's edge cuts the body
+	covered bool     // others hide some of its rings, or an end
 }
 
 // station is one step of an outline: distance along the axis from the first

@@ -28,7 +28,7 @@ func (s *scene) enlarge() float64 { return s.lens.enlarged }
 // styles are the kinds of scene, with what composes each.
 var styles = map[string]func(dice, *scene, float64){
 	"hobby": hobby, "clean": clean, "product": product, "negatives": negatives, "batch": batch,
-	"uncoded": uncoded,
+	"uncoded": uncoded, "heap": heaped,
 }
 
 // mixture is what style "mixed" draws from.

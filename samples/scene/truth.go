@@ -21,7 +21,7 @@ type photoTruth struct {
 	Width            int               `json:"width"`
 	Height           int               `json:"height"`
 	Scene            sceneTruth        `json:"scene"`
-	VisibleResistors int               `json:"visible_resistors"` // those cut by the edge too
+	VisibleResistors int               `json:"visible_resistors"` // those cut by the edge or covered too
 	Resistors        []resistorTruth   `json:"resistors"`
 	Distractors      []distractorTruth `json:"distractors"`
 }
@@ -55,7 +55,8 @@ type resistorTruth struct {
 	Tempco      *int         `json:"tempco_ppm"`
 	FailureRate *json.Number `json:"failure_rate_percent_per_1000h,omitempty"`
 	Body        outline      `json:"body"`
-	RingSpans   [][2]float64 `json:"ring_spans"` // where each ring starts and ends, as shares of the length
+	RingSpans   [][2]float64 `json:"ring_spans"`             // where each ring starts and ends, as shares of the length
+	HiddenSpans [][2]float64 `json:"hidden_spans,omitempty"` // where other parts lie over the body
 	BodyColour  string       `json:"body_colour"`
 	Watt        string       `json:"watt"`
 	Shape       shape        `json:"shape"`
@@ -70,8 +71,9 @@ type distractorTruth struct {
 	Kind   string     `json:"kind"`
 	Center [2]float64 `json:"center"`
 	Length float64    `json:"length_px,omitempty"`
-	Body   *outline   `json:"body,omitempty"`  // of what is axial and whole
-	Bands  []string   `json:"bands,omitempty"` // rings it wears, whatever they mean
+	Body   *outline   `json:"body,omitempty"`   // of what is axial and whole
+	Bands  []string   `json:"bands,omitempty"`  // rings it wears, whatever they mean
+	Hidden float64    `json:"hidden,omitempty"` // share of a covered resistor that others hide
 }
 
 // outline is where a body shows in the photo, in pixels as displayed.
@@ -202,14 +204,18 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 	}
 	for _, p := range s.parts {
 		o := s.outlineOf(p)
-		if p.kind != "resistor" || p.cut {
-			kind, body := p.kind, &o
-			if p.cut {
+		if p.kind != "resistor" || p.cut || p.covered {
+			kind, body, hidden := p.kind, &o, 0.0
+			switch {
+			case p.cut:
 				kind, body = "cut resistor", nil
+				t.VisibleResistors++
+			case p.covered:
+				kind, hidden = "covered resistor", s.hidden(p)
 				t.VisibleResistors++
 			}
 			t.Distractors = append(t.Distractors, distractorTruth{Kind: kind,
-				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings)})
+				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings), Hidden: math.Round(hidden*100) / 100})
 			continue
 		}
 		t.VisibleResistors++
@@ -233,7 +239,7 @@ func (s *scene) resistor(p *part, o outline, photo *picture) resistorTruth {
 	clean := o.length >= 80 && blur <= max(0.9, o.length/110) && glare < 0.05 &&
 		s.light.kelvin >= 3500 && s.light.kelvin <= 7500 && s.enlarge() == 1
 	r := resistorTruth{Bands: names(p.Rings), Ohms: number(p.Ohms), Tolerance: optional(p.TolerancePercent), Tempco: p.TempcoPPM, FailureRate: optional(p.FailureRate),
-		Body: o, RingSpans: s.ringSpans(p, o), BodyColour: p.skin.bodyName, Watt: p.watt, Shape: p.shape, Spacing: p.spacing, Oddity: p.oddity,
+		Body: o, RingSpans: s.ringSpans(p, o), HiddenSpans: s.hiddenSpans(p), BodyColour: p.skin.bodyName, Watt: p.watt, Shape: p.shape, Spacing: p.spacing, Oddity: p.oddity,
 		Clean: clean, BlurPx: tenth(blur), Glare: math.Round(glare*1000) / 1000}
 	if p.undecided {
 		r.AltBands = p.reverse()

@@ -33,17 +33,40 @@ func gapBetween(a0, a1, b0, b1 vec) float64 {
 
 // toStretch is the distance on the ground of p from the stretch a–b.
 func toStretch(p, a, b vec) float64 {
-	p, a, b = p.flat(), a.flat(), b.flat()
-	ab := b.minus(a)
-	t := 0.0
-	if l := ab.dot(ab); l > 0 {
-		t = max(0, min(1, p.minus(a).dot(ab)/l))
-	}
-	return p.distance(a.plus(ab.times(t)))
+	return fromStretch(p.flat(), a.flat(), b.flat())
 }
 
 // crossing says whether the stretches a0–a1 and b0–b1 cross on the ground.
 func crossing(a0, a1, b0, b1 vec) bool {
 	side := func(p, q, r vec) float64 { return (q.x-p.x)*(r.z-p.z) - (q.z-p.z)*(r.x-p.x) }
 	return side(a0, a1, b0)*side(a0, a1, b1) < 0 && side(b0, b1, a0)*side(b0, b1, a1) < 0
+}
+
+// apart is the shortest distance in space between the stretches a0–a1 and b0–b1. On
+// endless lines the nearest places follow from the stretches' directions; at an end
+// of one, the nearest place on the other is that end's foot.
+func apart(a0, a1, b0, b1 vec) float64 {
+	a, b, gap := a1.minus(a0), b1.minus(b0), a0.minus(b0)
+	aa, ab, bb := a.dot(a), a.dot(b), b.dot(b)
+	least := min(fromStretch(a0, b0, b1), fromStretch(a1, b0, b1), fromStretch(b0, a0, a1), fromStretch(b1, a0, a1))
+	across := aa*bb - ab*ab
+	if across < 1e-12*aa*bb {
+		return least // side by side
+	}
+	t := (ab*b.dot(gap) - bb*a.dot(gap)) / across
+	u := (aa*b.dot(gap) - ab*a.dot(gap)) / across
+	if t < 0 || t > 1 || u < 0 || u > 1 {
+		return least
+	}
+	return gap.plus(a.times(t)).minus(b.times(u)).length()
+}
+
+// fromStretch is the distance of p from the stretch a–b.
+func fromStretch(p, a, b vec) float64 {
+	ab := b.minus(a)
+	t := 0.0
+	if l := ab.dot(ab); l > 0 {
+		t = max(0, min(1, p.minus(a).dot(ab)/l))
+	}
+	return p.distance(a.plus(ab.times(t)))
 }

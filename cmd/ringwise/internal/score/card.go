@@ -108,7 +108,7 @@ func (c *Card) FalselySure() []FalseBody {
 func (c *Card) SureOfThings() Share {
 	things := map[*Distractor]bool{}
 	for _, f := range c.FalselySure() {
-		if f.Distractor != nil && f.Distractor.Kind != cutResistor {
+		if f.Distractor != nil && !f.Distractor.isResistor() {
 			things[f.Distractor] = true
 		}
 	}
@@ -151,7 +151,7 @@ func (c *Card) count(photo *Photo, result photoread.Result) {
 		c.False = append(c.False, FalseBody{photo, distractorUnder(*photo, part.Part), part})
 	}
 	for _, d := range photo.Distractors {
-		if d.Kind != cutResistor {
+		if !d.isResistor() {
 			c.Things++
 		}
 	}

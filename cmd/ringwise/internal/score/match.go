@@ -81,8 +81,8 @@ func length(part vision.Part) float64 {
 // falseBodies returns those of the left-over reported parts that stand for
 // nothing visible. Where more resistors are visible than labelled, the
 // smallest left-over ones that lie on no other thing are taken for those,
-// since what is not labelled was cut by the edge or too small to label. Being
-// sure of the wrong code of a cut resistor is false all the same.
+// since what is not labelled was cut by the edge, covered or too small to label.
+// Being sure of the wrong code of such a resistor is false all the same.
 func falseBodies(photo Photo, reported []photoread.Part, left []int) []int {
 	unlabelled := 0
 	if photo.Visible != nil {
@@ -95,7 +95,7 @@ func falseBodies(photo Photo, reported []photoread.Part, left []int) []int {
 	var wrong []int
 	for _, k := range order {
 		under := distractorUnder(photo, reported[k].Part)
-		if unlabelled > 0 && (under == nil || under.Kind == cutResistor && !under.belied(reported[k])) {
+		if unlabelled > 0 && (under == nil || under.isResistor() && !under.belied(reported[k])) {
 			unlabelled--
 			continue
 		}
@@ -113,9 +113,12 @@ func (d Distractor) belied(part photoread.Part) bool {
 }
 
 // distractorUnder returns the distractor on which the part's centre lies, nil
-// if there is none.
+// if there is none: of several that lie on each other the one whose centre is
+// nearest.
 func distractorUnder(photo Photo, part vision.Part) *Distractor {
 	c := part.At(0.5, 0.5)
+	var under *Distractor
+	nearest := math.Inf(1)
 	for i, d := range photo.Distractors {
 		body := d.body()
 		var on bool
@@ -126,11 +129,23 @@ func distractorUnder(photo Photo, part vision.Part) *Distractor {
 			reach := max(body.Length, length(part)) / 2
 			on = math.Hypot(c.X-body.Centre[0], c.Y-body.Centre[1]) <= reach
 		}
-		if on {
-			return &photo.Distractors[i]
+		if middle := body.middle(); on && math.Hypot(c.X-middle[0], c.Y-middle[1]) < nearest {
+			under, nearest = &photo.Distractors[i], math.Hypot(c.X-middle[0], c.Y-middle[1])
 		}
 	}
-	return nil
+	return under
+}
+
+// middle is the body's centre, or that of its polygon.
+func (b Body) middle() (c [2]float64) {
+	if b.Centre != nil {
+		return *b.Centre
+	}
+	for _, p := range b.Polygon {
+		c[0] += p[0] / float64(len(b.Polygon))
+		c[1] += p[1] / float64(len(b.Polygon))
+	}
+	return c
 }
 
 // contains tells whether p lies within the polygon, by counting how often a

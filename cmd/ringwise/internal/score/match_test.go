@@ -69,6 +69,8 @@ func TestFalseBodies(t *testing.T) {
 	}{
 		{"all labelled", Photo{Resistors: []Resistor{labelled(0, 0)}}, []int{0, 1}},
 		{"one visible more: the smaller is it", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two}, []int{0}},
+		{"so does a covered one", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two,
+			Distractors: []Distractor{{Kind: coveredResistor, Centre: &[2]float64{300, 100}}}}, []int{0}},
 		{"a cut resistor counts as visible", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two,
 			Distractors: []Distractor{{Kind: cutResistor, Centre: &[2]float64{300, 100}}}}, []int{0}},
 		{"but not on a distractor", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two, Distractors: []Distractor{nowhere, diode}}, []int{1}},

@@ -76,12 +76,15 @@ type Body struct {
 	Axis *float64 `json:"axis_deg"`
 }
 
-// cutResistor is the kind of a distractor that is a resistor cut by the
-// photo's edge: visible, but not to be measured by.
-const cutResistor = "cut resistor"
+// The kinds of distractors that are resistors cut by the photo's edge, or with rings
+// or an end hidden by other parts: visible, but not to be measured by.
+const (
+	cutResistor     = "cut resistor"
+	coveredResistor = "covered resistor"
+)
 
-// A Distractor is a thing that carries no resistor code, or a resistor cut by
-// the photo's edge. Its place may be unknown.
+// A Distractor is a thing that carries no resistor code, or a resistor of which
+// not all is seen. Its place may be unknown.
 type Distractor struct {
 	Kind    string       `json:"kind"`
 	Centre  *[2]float64  `json:"center"`
@@ -91,6 +94,9 @@ type Distractor struct {
 	// Bands are the rings it wears, whatever they mean.
 	Bands Bands `json:"bands"`
 }
+
+// isResistor tells whether the distractor is a resistor of which not all is seen.
+func (d Distractor) isResistor() bool { return d.Kind == cutResistor || d.Kind == coveredResistor }
 
 // body returns the distractor's place, in whichever way it is given.
 func (d Distractor) body() Body {

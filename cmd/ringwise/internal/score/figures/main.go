@@ -16,11 +16,12 @@
 //	split    seeds                                                        used for
 //	fit      2000–2049, 9500–9563, 9700–9763, 9800–9861, 30060–30329,      teaching the networks
 //	         61000–61296, 62000–62235, 64000–64309, 68000–68031,
-//	         76000–76177; of 66000–67999 some whose bodies touch
+//	         76000–76177; of 66000–67999 some whose bodies touch; heaps:
+//	         77000–77047
 //	tune     30000–30059, 63000–63059, 70001–70100                        fitting confidence
-//	report   50000–50119; things that are no resistors: from 41000 on,    nothing but figures
-//	         until 300 things are shown; resistors without rings: from
-//	         44000 on, until 100 are shown
+//	report   50000–50119; heaps: 79000–79015; things that are no          nothing but figures
+//	         resistors: from 41000 on, until 300 are shown; resistors
+//	         without rings: from 44000 on, until 100 are shown
 //
 // The cost of reading is measured on two scenes of 12 megapixels and 12 parts
 // each, seeds 42005 and 42008.

@@ -29,6 +29,7 @@ type run struct {
 var splits = []split{
 	{"report", "never used to fit anything: for the figures that are told", []set{
 		{"scenes", []run{{style: "mixed", first: 50000, count: 120, size: 1}}},
+		{"heaps", []run{{style: "heap", first: 79000, count: 16, size: 1}}},
 		{"other things", []run{{style: "negatives", first: 41000, count: 60, objects: 300, size: 1}}},
 		{"without rings", []run{{style: "uncoded", first: 44000, count: 20, objects: 100, size: 1}}},
 	}},
@@ -48,6 +49,7 @@ var splits = []split{
 			{style: "mixed", first: 66000, count: 2000, size: 1}, // of these, some whose bodies touch
 			{style: "mixed", first: 68000, count: 32, size: 1},
 			{style: "mixed", first: 76000, count: 178, size: 1},
+			{style: "heap", first: 77000, count: 48, size: 1},
 		}},
 	}},
 }
