@@ -24,6 +24,9 @@ func TestFindCrossed(t *testing.T) {
 		{"red wire over a ring", color.RGBA{186, 30, 30, 255}, drawnPlaces[2], 0, 3, true},
 		{"black wire in a gap", color.RGBA{26, 26, 28, 255}, 0.62, 0, 3, true},
 		{"lead at a slant", drawnLead, 0.62, 0.2, 3, true},
+		{"lead at a steep slant", drawnLead, 0.62, 0.9, 3, true},
+		{"lead over the last ring", drawnLead, drawnPlaces[3], 0.4, 3, true},
+		{"lead over a bare end", drawnLead, 0.94, 0.3, 3, true},
 		{"clear tape over a ring", color.RGBA{12, 36, 90, 115}, drawnPlaces[1], 0, 3, true}, // premultiplied, 45 %
 		{"a ring more", color.RGBA{186, 30, 30, 255}, 0.62, 0, 1, false},
 	} {

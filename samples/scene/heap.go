@@ -21,6 +21,7 @@ func heaped(d dice, s *scene, size float64) {
 	s.approach(parts)
 	s.emptyOut(d, parts, d.between(10, 24))
 	for _, p := range s.parts {
+		p.cut = !s.inFrame(p, 5) // higher up it shows farther out
 		p.covered = s.covers(p)
 	}
 }

@@ -68,12 +68,13 @@ type resistorTruth struct {
 }
 
 type distractorTruth struct {
-	Kind   string     `json:"kind"`
-	Center [2]float64 `json:"center"`
-	Length float64    `json:"length_px,omitempty"`
-	Body   *outline   `json:"body,omitempty"`   // of what is axial and whole
-	Bands  []string   `json:"bands,omitempty"`  // rings it wears, whatever they mean
-	Hidden float64    `json:"hidden,omitempty"` // share of a covered resistor that others hide
+	Kind        string       `json:"kind"`
+	Center      [2]float64   `json:"center"`
+	Length      float64      `json:"length_px,omitempty"`
+	Body        *outline     `json:"body,omitempty"`   // of what is axial and whole
+	Bands       []string     `json:"bands,omitempty"`  // rings it wears, whatever they mean
+	Hidden      float64      `json:"hidden,omitempty"` // share of a covered resistor that others hide
+	HiddenSpans [][2]float64 `json:"hidden_spans,omitempty"`
 }
 
 // outline is where a body shows in the photo, in pixels as displayed.
@@ -205,17 +206,17 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 	for _, p := range s.parts {
 		o := s.outlineOf(p)
 		if p.kind != "resistor" || p.cut || p.covered {
-			kind, body, hidden := p.kind, &o, 0.0
+			kind, body, hidden, spans := p.kind, &o, 0.0, [][2]float64(nil)
 			switch {
 			case p.cut:
 				kind, body = "cut resistor", nil
 				t.VisibleResistors++
 			case p.covered:
-				kind, hidden = "covered resistor", s.hidden(p)
+				kind, hidden, spans = "covered resistor", s.hidden(p), s.hiddenSpans(p)
 				t.VisibleResistors++
 			}
 			t.Distractors = append(t.Distractors, distractorTruth{Kind: kind,
-				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings), Hidden: math.Round(hidden*100) / 100})
+				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings), Hidden: math.Round(hidden*100) / 100, HiddenSpans: spans})
 			continue
 		}
 		t.VisibleResistors++

@@ -21,6 +21,10 @@ type Edges [Columns][Sides]float32
 // EdgeUnit is the unit in which the network tells edges.
 const EdgeUnit = 0.1
 
+// Covered is, for each column, how likely something else lies over the body there, such
+// as the lead of another part, from 0 to 1. It says something only where there is a body.
+type Covered [Columns]float32
+
 // A Seer shows one strip to the networks.
 type Seer struct {
 	strip    *Strip
@@ -48,6 +52,15 @@ func (s *Seer) Edges() *Edges {
 	return seen
 }
 
+// Covered says where something lies over the body in the strip.
+func (s *Seer) Covered() *Covered {
+	seen := new(Covered)
+	s.show(coverers, func(column int, said func(output int) float32) {
+		seen[column] = float32(1 / (1 + math.Exp(-float64(said(0))))) // from log odds
+	})
+	return seen
+}
+
 func (s *Seer) likelihoods(by runners) *LogLikelihoods {
 	seen := new(LogLikelihoods)
 	s.show(by, func(column int, said func(output int) float32) {
@@ -66,7 +79,7 @@ type runners struct {
 	shape Shape
 }
 
-var glancers, readers, edgers = newRunners(Glancing), newRunners(Reading), newRunners(Edging)
+var glancers, readers, edgers, coverers = newRunners(Glancing), newRunners(Reading), newRunners(Edging), newRunners(Covering)
 
 func newRunners(shape Shape) runners {
 	return runners{layers.NewRunners(func() []byte { return Taught(shape).graph() }), shape}

@@ -17,6 +17,9 @@ var readingWeights []byte
 //go:embed edges.bin
 var edgeWeights []byte
 
+//go:embed cover.bin
+var coverWeights []byte
+
 // Taught returns the network of a shape with the weights it was taught.
 func Taught(shape Shape) *Net {
 	n, err := Read(shape, bytes.NewReader(shape.taught))

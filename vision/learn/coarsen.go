@@ -7,39 +7,68 @@ import (
 	"ringwise/vision/columns"
 )
 
-// A rod lies across the strip, as the lead of another part may.
+// A rod lies across the strip, as the lead of another part or a wire may. Its shadow
+// lies beside it.
 type rod struct {
 	a, b, offset, half float64
 	colour             [3]float32
 	sheen              float32
+	shadow             float64 // how far off, in half widths; on either side
+	dark               float32 // what it takes away
 }
 
 func newRod(chance *rand.Rand) rod {
 	angle := chance.NormFloat64() * 0.6
 	light := float32(70 + 150*chance.Float64())
 	r := rod{a: math.Cos(angle), b: math.Sin(angle), offset: columns.Columns / 2 * (2*chance.Float64() - 1) * 0.8,
-		half: 0.8 + 2.2*chance.Float64(), sheen: 80 * chance.Float32()}
+		half: 0.8 * math.Pow(10, chance.Float64()), sheen: 80 * chance.Float32(),
+		shadow: 3 * chance.NormFloat64(), dark: 0.5 * chance.Float32()}
 	for k := range r.colour {
 		r.colour[k] = light * float32(1+0.05*chance.NormFloat64())
 	}
-	if chance.Float64() < 0.1 {
+	switch kind := chance.Float64(); {
+	case kind < 0.1: // copper
 		r.colour = [3]float32{light, 0.62 * light, 0.4 * light}
+	case kind < 0.2: // a sleeve or a wire's insulation
+		for k := range r.colour {
+			r.colour[k] = 230 * chance.Float32()
+		}
+		r.sheen /= 2
+	case kind < 0.35: // its shadow alone
+		r.colour = [3]float32{}
+		r.half = -r.half
 	}
 	return r
 }
 
-func (r rod) cross(s *columns.Strip) {
-	for row := range s.Pixels {
-		for c := range s.Pixels[row] {
-			d := (r.a*(float64(c)-columns.Columns/2) + r.b*(float64(row)-columns.Rows/2) - r.offset) / r.half
-			share := float32(math.Max(0, math.Min(1, (1-math.Abs(d))*r.half)))
-			if share == 0 {
-				continue
+// coveredFrom is the share of a column from which on it counts as covered.
+const coveredFrom = 0.2
+
+// cross lays the rod over what the strip shows in truth.
+func (r rod) cross(s *columns.Strip, truth *target) {
+	half := math.Abs(r.half)
+	for c := range columns.Columns {
+		over, all := 0.0, 0.0
+		for row := range columns.Rows {
+			d := (r.a*(float64(c)-columns.Columns/2) + r.b*(float64(row)-columns.Rows/2) - r.offset) / half
+			within := func(d float64) float32 { return float32(math.Max(0, math.Min(1, (1-math.Abs(d))*half))) }
+			p := &s.Pixels[row][c]
+			lit := 1 - r.dark*within(d-r.shadow)
+			share := float32(0)
+			if r.half > 0 {
+				share = within(d)
 			}
 			shine := r.sheen * float32(math.Exp(-8*(d-0.3)*(d-0.3)))
 			for k := range 3 {
-				s.Pixels[row][c][k] += share * (r.colour[k] + shine - s.Pixels[row][c][k])
+				p[k] = lit*p[k]*(1-share) + share*(r.colour[k]+shine)
 			}
+			if at := 2*(float32(row)+0.5)/columns.Rows - 1; at > truth.edges[c][0] && at < truth.edges[c][1] {
+				over += float64(share)
+				all++
+			}
+		}
+		if over > coveredFrom*all {
+			truth.over[c] = 1
 		}
 	}
 }

@@ -48,20 +48,51 @@ func TestCoarsen(t *testing.T) {
 	}
 }
 
-// TestRodCrosses checks that a rod covers a small part of a strip.
+// TestRodCrosses checks that a rod covers a part of a strip, and that it is told where
+// it lies over the body and nowhere else. A shadow covers nothing.
 func TestRodCrosses(t *testing.T) {
 	chance := rand.New(rand.NewPCG(8, 8))
-	for range 50 {
+	covered, shadows := 0, 0
+	for range 200 {
 		s := striped(columns.Columns)
-		newRod(chance).cross(s)
+		truth := &drawn().target
+		rod := newRod(chance)
+		if rod.half > 0 {
+			rod.dark = 0 // what it changes is what it covers
+		}
+		rod.cross(s, truth)
 		changed := 0
-		for r := range s.Pixels {
-			for c := range s.Pixels[r] {
-				if s.Pixels[r][c][1] != 60 {
+		for c := range columns.Columns {
+			over, deep, all := 0, 0, 0
+			for r := range s.Pixels {
+				off := s.Pixels[r][c][1] != 60
+				if off {
 					changed++
 				}
+				if at := 2*(float32(r)+0.5)/columns.Rows - 1; at > truth.edges[c][0] && at < truth.edges[c][1] {
+					all++
+					if off {
+						over++
+					}
+					d := (rod.a*(float64(c)-columns.Columns/2) + rod.b*(float64(r)-columns.Rows/2) - rod.offset) / rod.half
+					if math.Abs(d) < 0.4 {
+						deep++
+					}
+				}
+			}
+			if rod.half < 0 || 5*over < all {
+				assert.Zero(t, truth.over[c])
+			}
+			if rod.half > 2 && 3*deep > all {
+				assert.Equal(t, float32(1), truth.over[c])
+				covered++
 			}
 		}
-		assert.Less(t, changed, columns.Rows*columns.Columns/3)
+		if rod.half < 0 {
+			shadows++
+		}
+		assert.Less(t, changed, columns.Rows*columns.Columns*2/3)
 	}
+	assert.Positive(t, covered)
+	assert.Positive(t, shadows)
 }

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"ringwise/decode"
 	"ringwise/vision"
@@ -22,15 +23,18 @@ type photo struct {
 		Body  struct {
 			Polygon [4][2]float64
 		}
-		RingSpans [][2]float64 `json:"ring_spans"`
+		RingSpans   [][2]float64 `json:"ring_spans"`
+		HiddenSpans [][2]float64 `json:"hidden_spans"`
 	}
 	Distractors []struct {
 		Kind   string
 		Center [2]float64
 		Length float64 `json:"length_px"`
+		Hidden float64
 		Body   *struct {
 			Polygon [4][2]float64
 		}
+		HiddenSpans [][2]float64 `json:"hidden_spans"`
 	}
 }
 
@@ -50,6 +54,7 @@ func readTruth(path string) ([]photo, error) {
 type target struct {
 	shares [columns.Columns][columns.Classes]float32 // of each class, by column
 	edges  columns.Edges                             // of the body, where there is one
+	over   columns.Covered                           // whether something lies over it
 }
 
 // An example is a strip with what it shows. Its pixels are kept as bytes.
@@ -65,14 +70,16 @@ type body struct {
 	x, y, ux, uy float64 // its middle and the direction of its axis
 	half, rise   float64
 	spans        [][2]float64
+	hidden       [][2]float64 // where something lies over it
 	colours      []decode.Colour
 	bare         bool // whether it wears no rings
 	round        bool // whether it has no axis
 }
 
 // examples cuts strips of each part of a photo, each a little beside the
-// truth, and as many of places where there is no part.
-func (p photo) examples(dir string, chance *rand.Rand, cuts int) ([]example, error) {
+// truth, and as many of places where there is no part. Parts of which others hide a
+// ring, whose rings are not told, are only for what asks what lies over them.
+func (p photo) examples(dir string, chance *rand.Rand, cuts int, covered bool) ([]example, error) {
 	data, err := os.ReadFile(filepath.Join(dir, p.File))
 	if err != nil {
 		return nil, err
@@ -86,7 +93,7 @@ func (p photo) examples(dir string, chance *rand.Rand, cuts int) ([]example, err
 	var bodies []body
 	for _, r := range p.Resistors {
 		b := bodyOf(r.Body.Polygon)
-		b.spans = r.RingSpans
+		b.spans, b.hidden = r.RingSpans, r.HiddenSpans
 		for _, name := range r.Bands {
 			colour, err := decode.ParseColour(name)
 			if err != nil {
@@ -95,6 +102,9 @@ func (p photo) examples(dir string, chance *rand.Rand, cuts int) ([]example, err
 			b.colours = append(b.colours, colour)
 		}
 		bodies = append(bodies, b)
+	}
+	if covered {
+		bodies = append(bodies, p.covered()...)
 	}
 	var out []example
 	add := func(b body, label *body) {
@@ -122,6 +132,21 @@ func (p photo) examples(dir string, chance *rand.Rand, cuts int) ([]example, err
 		}
 	}
 	return out, nil
+}
+
+// mostHidden is the share of a body that others may hide for it to be learnt from.
+const mostHidden = 0.4
+
+// covered are the resistors of which others hide some, but not much.
+func (p photo) covered() (out []body) {
+	for _, d := range p.Distractors {
+		if d.Kind == "covered resistor" && d.Hidden < mostHidden {
+			b := bodyOf(d.Body.Polygon)
+			b.hidden = d.HiddenSpans
+			out = append(out, b)
+		}
+	}
+	return out
 }
 
 // clear tells whether a place is far from all parts and other things.
@@ -223,6 +248,9 @@ func newExample(s *columns.Strip, at body, truth *body) example {
 				x, y := at.x+along*at.ux-truth.x, at.y+along*at.uy-truth.y
 				t := ((x*truth.ux+y*truth.uy)/truth.half + 1) / 2
 				class = truth.class(t)
+				if within(t, truth.hidden) >= 0 {
+					e.target.over[c] += 1.0 / parts
+				}
 			}
 			e.target.shares[c][class] += 1.0 / parts
 		}
@@ -244,10 +272,13 @@ func (b *body) class(t float64) columns.Class {
 	if t < 0 || t > 1 {
 		return columns.Outside
 	}
-	for i, s := range b.spans {
-		if t >= s[0] && t < s[1] {
-			return columns.Ring + int(b.colours[i])
-		}
+	if i := within(t, b.spans); i >= 0 {
+		return columns.Ring + int(b.colours[i])
 	}
 	return columns.Body
+}
+
+// within is the index of the span in which a share of a body's length lies, -1 for none.
+func within(t float64, spans [][2]float64) int {
+	return slices.IndexFunc(spans, func(s [2]float64) bool { return t >= s[0] && t < s[1] })
 }

@@ -24,6 +24,7 @@ func noisy(chance *rand.Rand) (*columns.Strip, *target) {
 	for c := range t.shares {
 		t.shares[c][chance.IntN(columns.Classes)] = 1
 		t.edges[c] = [columns.Sides]float32{chance.Float32() - 1, chance.Float32()}
+		t.over[c] = chance.Float32()
 	}
 	return s, t
 }
@@ -32,7 +33,7 @@ func noisy(chance *rand.Rand) (*columns.Strip, *target) {
 // of a derivative.
 func TestSlopes(t *testing.T) {
 	chance := rand.New(rand.NewPCG(1, 1))
-	for _, shape := range []columns.Shape{columns.Glancing, columns.Edging} { // with a tower and without, for either loss
+	for _, shape := range []columns.Shape{columns.Glancing, columns.Edging, columns.Covering} { // with a tower and without, for each loss
 		n, slope := columns.New(shape, chance), columns.New(shape, nil)
 		s, truth := noisy(chance)
 		for c := range truth.shares { // edges are asked for on the body
@@ -107,6 +108,10 @@ func TestSeesAsItLearns(t *testing.T) {
 			for k, edge := range edges {
 				require.InDelta(t, columns.EdgeUnit*said.Data[at*said.Cols+k], edge, 5e-3)
 			}
+		}
+		said = through(new(scratch), columns.Taught(columns.Covering), s).said
+		for at, covered := range columns.NewSeer(s).Covered() {
+			require.InDelta(t, 1/(1+math.Exp(-float64(said.Data[at]))), covered, 5e-3)
 		}
 		for _, c := range []struct {
 			shape columns.Shape

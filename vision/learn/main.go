@@ -30,7 +30,7 @@ func main() {
 	cuts := flag.Int("cuts", 6, "strips cut of each part")
 	from := flag.String("from", "", "weights to go on from; of several, with commas between, the mean")
 	rate := flag.Float64("rate", 2e-3, "learning rate at the start")
-	of := flag.String("of", "reading", "which network to teach: reading, glance, edges or bodies")
+	of := flag.String("of", "reading", "which network to teach: reading, glance, edges, cover or bodies")
 	flag.Parse()
 	if *out == "" || flag.NArg() == 0 {
 		log.Fatal("learn: say where the weights go with -out, and name the directories to learn from")
@@ -45,10 +45,12 @@ func main() {
 		err = c.strips(columns.Glancing, *cuts, chance)
 	case "edges":
 		err = c.strips(columns.Edging, *cuts, chance)
+	case "cover":
+		err = c.strips(columns.Covering, *cuts, chance)
 	case "bodies":
 		err = c.scenes(chance)
 	default:
-		err = fmt.Errorf("%q is no network: use reading, glance, edges or bodies", *of)
+		err = fmt.Errorf("%q is no network: use reading, glance, edges, cover or bodies", *of)
 	}
 	if err != nil {
 		log.Fatalf("learn: %v", err)
@@ -65,7 +67,7 @@ type course struct {
 
 // strips teaches a network that tells what a strip's columns show.
 func (c course) strips(shape columns.Shape, cuts int, chance *rand.Rand) error {
-	taught, held, err := gathered(c, func(p photo, dir string) ([]example, error) { return p.examples(dir, chance, cuts) })
+	taught, held, err := gathered(c, func(p photo, dir string) ([]example, error) { return p.examples(dir, chance, cuts, shape.Outputs == 1) })
 	if err != nil {
 		return err
 	}

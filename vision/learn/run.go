@@ -113,10 +113,13 @@ func (r *run) loss(m *scratch, shape columns.Shape, truth *target) (loss float64
 	scale := 1 / float32(r.said.Rows)
 	for i := range r.said.Rows {
 		said, d := r.said.Data[i*r.said.Cols:][:r.said.Cols], slope.Data[i*r.said.Cols:][:r.said.Cols]
-		if shape.Outputs == columns.Classes {
+		switch onBody := truth.shares[i][columns.Outside] == 0; {
+		case shape.Outputs == columns.Classes:
 			loss += crossEntropy(said, truth.shares[i][:], scale, d)
-		} else if truth.shares[i][columns.Outside] == 0 {
+		case onBody && shape.Outputs == columns.Sides:
 			loss += farOff(said, truth.edges[i][:], scale, d)
+		case onBody:
+			loss += misjudged(said[0], truth.over[i], scale, &d[0])
 		}
 	}
 	return loss, slope
@@ -141,6 +144,14 @@ func farOff(told, truth []float32, scale float32, slope []float32) (loss float64
 		slope[k] = float32(g) * scale
 	}
 	return loss
+}
+
+// misjudged is the logarithmic loss of log odds against a truth from 0 to 1, to a scale.
+// It writes its slope.
+func misjudged(odds, truth, scale float32, slope *float32) (loss float64) {
+	p := 1 / (1 + math.Exp(-float64(odds)))
+	*slope = (float32(p) - truth) * scale
+	return float64(scale) * (math.Log1p(math.Exp(-math.Abs(float64(odds)))) + math.Max(float64(odds), 0) - float64(truth*odds))
 }
 
 // learnFrom adds to slope the slopes of the loss over a strip and returns the

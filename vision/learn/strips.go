@@ -11,16 +11,24 @@ import (
 
 // ofStrips is the lesson of a network that tells what a strip's columns show.
 func ofStrips(shape columns.Shape, taught, held []example) lesson[*columns.Net] {
+	rods := 0.12
+	if shape.Outputs == 1 {
+		rods = 0.4 // it is to tell them
+	}
 	return lesson[*columns.Net]{
 		fresh: func(chance *rand.Rand) *columns.Net { return columns.New(shape, chance) },
 		read:  func(r io.Reader) (*columns.Net, error) { return columns.Read(shape, r) },
 		learn: func(m *scratch, n *columns.Net, chance *rand.Rand, slope *columns.Net) float64 {
-			s, truth := taught[chance.IntN(len(taught))].vary(chance)
+			s, truth := taught[chance.IntN(len(taught))].vary(chance, rods)
 			return learnFrom(m, n, s, truth, slope)
 		},
 		measure: func(n *columns.Net) string {
-			if shape.Outputs == columns.Sides {
+			switch shape.Outputs {
+			case columns.Sides:
 				return fmt.Sprintf("edges off by %.4f", edgesOff(n, held))
+			case 1:
+				covered, bare := saidCovered(n, held)
+				return fmt.Sprintf("said to be covered: %.3f of what is, %.4f of what is not", covered, bare)
 			}
 			right, rings := rightColumns(n, held)
 			return fmt.Sprintf("columns right %.4f, ring columns right %.4f", right, rings)
@@ -93,4 +101,24 @@ func edgesOff(net *columns.Net, held []example) float64 {
 		}
 	})
 	return off / n
+}
+
+// saidCovered is for which share of the columns of bodies something is said to lie over
+// them, of those where it does and of those where nothing does.
+func saidCovered(net *columns.Net, held []example) (covered, bare float64) {
+	var all, said [2]float64
+	eachColumn(net, held, func(e *example, column int, odds []float32) {
+		if e.target.shares[column][columns.Outside] > 0 {
+			return
+		}
+		truly := 0
+		if e.target.over[column] > 0.5 {
+			truly = 1
+		}
+		all[truly]++
+		if odds[0] > 0 {
+			said[truly]++
+		}
+	})
+	return said[1] / max(1, all[1]), said[0] / max(1, all[0])
 }

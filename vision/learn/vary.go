@@ -8,8 +8,9 @@ import (
 )
 
 // vary is the example under another light: another exposure, white, contrast
-// and chroma, a shadow across it, noise, smear, or the other way round.
-func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
+// and chroma, a shadow across it, noise, smear, or the other way round; a share of them
+// with a rod lying across.
+func (e *example) vary(chance *rand.Rand, rods float64) (*columns.Strip, *target) {
 	const rows, width = columns.Rows, columns.Columns
 	s := &columns.Strip{Detail: e.detail * math.Exp(0.1*chance.NormFloat64())}
 	truth := e.target
@@ -33,6 +34,7 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 			upper, lower = -lower, -upper
 		}
 		moved.edges[c] = [columns.Sides]float32{upper, lower}
+		moved.over[c] = truth.over[at]
 	}
 	finish := e.finish(chance, thin, &truth)
 	noise := float32(4 * math.Max(0, chance.NormFloat64()))
@@ -63,8 +65,8 @@ func (e *example) vary(chance *rand.Rand) (*columns.Strip, *target) {
 			}
 		}
 	}
-	if chance.Float64() < 0.12 {
-		newRod(chance).cross(s)
+	if chance.Float64() < rods {
+		newRod(chance).cross(s, &moved)
 	}
 	if chance.Float64() < 0.25 {
 		smear(s, 1+chance.IntN(3))

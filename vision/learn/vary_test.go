@@ -44,7 +44,7 @@ func TestVaryKeepsLabels(t *testing.T) {
 	e := drawn()
 	swapped, mirrored := 0, 0
 	for range 200 {
-		s, target := e.vary(chance)
+		s, target := e.vary(chance, 0.2)
 		rings, middle := 0, 0
 		for c := range target.shares {
 			assert.InDelta(t, 0.9, target.edges[c][1]-target.edges[c][0], 1e-5)
