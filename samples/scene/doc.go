@@ -16,8 +16,8 @@
 //
 // Styles: mixed draws hobby (66 %), clean (14 %) or product (20 %); negatives
 // hold no resistor that rings give a value, uncoded such resistors as have no
-// rings, batch photos by one lamp, heap parts emptied out of a bag. Shares are of all draws in the style and are common
-// practice, no source, unless a table says otherwise.
+// rings, batch photos by one lamp, heap parts emptied out of a bag. Shares are of all
+// draws in the style and are common practice, no source, unless a table says otherwise.
 //
 //	what              how it is spread
 //	rings             4: 50 %, 5: 38 %, 6: 6 %, 3: 4 %, single black ring: 2 %
@@ -88,12 +88,13 @@
 // The outline of a body is its axis from end to end, lengthened by what shows
 // of the end faces, with the width of its thickest place, through the camera;
 // necks and leads lie outside. The axis runs from the first ring to the last;
-// ring_spans are where each ring begins and ends along it.
+// ring_spans are where each ring begins and ends along it, hidden_spans where other
+// parts hide a fifth or more of what would be seen across the body.
 // Photos count visible_resistors with those cut by the edge, and those of which
-// others hide an end or half of a ring; both stand among the distractors, as do
-// look-alikes, with the rings they wear. A part has
-// alt_bands where nothing but the colours tells its first ring from its last
-// and the other direction is about as likely a part. A part is clean
+// others hide an end or half of a ring, hidden being the share hidden; both stand
+// among the distractors, as do look-alikes, with the rings they wear. A part has
+// alt_bands where nothing but the colours tells its first ring from its last and the
+// other direction is about as likely a part. A part is clean
 // from 80 px on, in focus, with less than 5 % of its area burnt out, by a lamp
 // of 3500 to 7500 K, not enlarged.
 package main

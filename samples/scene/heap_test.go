@@ -51,7 +51,7 @@ func TestHeapedPartsTouchAtMost(t *testing.T) {
 }
 
 // What is told to be covered shows less of its body in POV-Ray's picture than its
-// outline has room for, and what is not shows nearly all of it.
+// outline has room for, and what is not shows more than half of it.
 func TestCoveredPartsAreHiddenInTheRenderedMask(t *testing.T) {
 	if _, err := exec.LookPath("povray"); err != nil {
 		t.Skip("povray is not installed")

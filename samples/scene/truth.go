@@ -56,7 +56,7 @@ type resistorTruth struct {
 	FailureRate *json.Number `json:"failure_rate_percent_per_1000h,omitempty"`
 	Body        outline      `json:"body"`
 	RingSpans   [][2]float64 `json:"ring_spans"`             // where each ring starts and ends, as shares of the length
-	HiddenSpans [][2]float64 `json:"hidden_spans,omitempty"` // where other parts lie over the body
+	HiddenSpans [][2]float64 `json:"hidden_spans,omitempty"` // where other parts lie over the body, likewise
 	BodyColour  string       `json:"body_colour"`
 	Watt        string       `json:"watt"`
 	Shape       shape        `json:"shape"`
@@ -148,20 +148,23 @@ func (s *scene) outlineOf(p *part) outline {
 
 // ringSpans is where the rings show on the side turned to the camera.
 func (s *scene) ringSpans(p *part, o outline) [][2]float64 {
+	spans := make([][2]float64, len(p.marks))
+	for i, m := range p.marks {
+		spans[i] = [2]float64{s.shareOf(p, o, m.centre-m.width/2), s.shareOf(p, o, m.centre+m.width/2)}
+	}
+	return spans
+}
+
+// shareOf is where, as a share of the outline's length, a place along the body shows
+// on the side turned to the camera.
+func (s *scene) shareOf(p *part, o outline, along float64) float64 {
 	k := s.enlarge()
 	sight := s.cam.at.minus(p.middle)
 	side := sight.minus(p.along.times(sight.dot(p.along))).unit().times(p.radius)
 	ux, uy := math.Cos(o.axis*math.Pi/180), math.Sin(o.axis*math.Pi/180)
-	share := func(along float64) float64 {
-		x, y := s.cam.project(p.end(0).plus(p.along.times(along * p.length)).plus(side))
-		t := (x*k-o.center[0])*ux + (y*k-o.center[1])*uy
-		return math.Round((t/o.length+0.5)*1e4) / 1e4
-	}
-	spans := make([][2]float64, len(p.marks))
-	for i, m := range p.marks {
-		spans[i] = [2]float64{share(m.centre - m.width/2), share(m.centre + m.width/2)}
-	}
-	return spans
+	x, y := s.cam.project(p.end(0).plus(p.along.times(along * p.length)).plus(side))
+	t := (x*k-o.center[0])*ux + (y*k-o.center[1])*uy
+	return math.Round((t/o.length+0.5)*1e4) / 1e4
 }
 
 // reach is how far the body shows along its axis, from the first end's
@@ -212,7 +215,7 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 				kind, body = "cut resistor", nil
 				t.VisibleResistors++
 			case p.covered:
-				kind, hidden, spans = "covered resistor", s.hidden(p), s.hiddenSpans(p)
+				kind, hidden, spans = "covered resistor", s.hidden(p), s.hiddenSpans(p, o)
 				t.VisibleResistors++
 			}
 			t.Distractors = append(t.Distractors, distractorTruth{Kind: kind,
@@ -240,7 +243,7 @@ func (s *scene) resistor(p *part, o outline, photo *picture) resistorTruth {
 	clean := o.length >= 80 && blur <= max(0.9, o.length/110) && glare < 0.05 &&
 		s.light.kelvin >= 3500 && s.light.kelvin <= 7500 && s.enlarge() == 1
 	r := resistorTruth{Bands: names(p.Rings), Ohms: number(p.Ohms), Tolerance: optional(p.TolerancePercent), Tempco: p.TempcoPPM, FailureRate: optional(p.FailureRate),
-		Body: o, RingSpans: s.ringSpans(p, o), HiddenSpans: s.hiddenSpans(p), BodyColour: p.skin.bodyName, Watt: p.watt, Shape: p.shape, Spacing: p.spacing, Oddity: p.oddity,
+		Body: o, RingSpans: s.ringSpans(p, o), HiddenSpans: s.hiddenSpans(p, o), BodyColour: p.skin.bodyName, Watt: p.watt, Shape: p.shape, Spacing: p.spacing, Oddity: p.oddity,
 		Clean: clean, BlurPx: tenth(blur), Glare: math.Round(glare*1000) / 1000}
 	if p.undecided {
 		r.AltBands = p.reverse()
