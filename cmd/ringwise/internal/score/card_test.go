@@ -91,6 +91,19 @@ func TestCard(t *testing.T) {
 	assert.Equal(t, []string{"ok", "SURE BUT WRONG", "wrong, among three", "wrong", "SURE OF EITHER", "miss", "miss"}, outcomes)
 }
 
+// Resistors of which not all is seen are no other things, but to be sure of a wrong
+// code of one is false.
+func TestCardOfHalfSeenResistors(t *testing.T) {
+	for _, kind := range []string{cutResistor, coveredResistor} {
+		photo, result := club(t)
+		photo.Distractors[0].Kind = kind
+		card := &Card{}
+		card.add(&photo, result)
+		assert.Equal(t, Share{0, 0}, card.SureOfThings(), kind)
+		assert.Len(t, card.FalselySure(), 1, kind)
+	}
+}
+
 func TestCardPrinted(t *testing.T) {
 	photo, result := club(t)
 	card := &Card{}

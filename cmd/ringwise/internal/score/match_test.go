@@ -69,10 +69,10 @@ func TestFalseBodies(t *testing.T) {
 	}{
 		{"all labelled", Photo{Resistors: []Resistor{labelled(0, 0)}}, []int{0, 1}},
 		{"one visible more: the smaller is it", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two}, []int{0}},
-		{"so does a covered one", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two,
-			Distractors: []Distractor{{Kind: coveredResistor, Centre: &[2]float64{300, 100}}}}, []int{0}},
 		{"a cut resistor counts as visible", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two,
 			Distractors: []Distractor{{Kind: cutResistor, Centre: &[2]float64{300, 100}}}}, []int{0}},
+		{"so does a covered one", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two,
+			Distractors: []Distractor{{Kind: coveredResistor, Centre: &[2]float64{300, 100}}}}, []int{0}},
 		{"but not on a distractor", Photo{Resistors: []Resistor{labelled(0, 0)}, Visible: &two, Distractors: []Distractor{nowhere, diode}}, []int{1}},
 	} {
 		got := falseBodies(c.photo, []photoread.Part{reported(600, 100), small}, []int{0, 1})
@@ -89,6 +89,17 @@ func TestDistractorUnder(t *testing.T) {
 	assert.Same(t, &photo.Distractors[1], distractorUnder(photo, reported(100, 100).Part))
 	assert.Same(t, &photo.Distractors[2], distractorUnder(photo, reported(450, 100).Part))
 	assert.Nil(t, distractorUnder(photo, reported(250, 100).Part))
+}
+
+// Of things that lie on each other a part stands for the one whose middle is nearest,
+// whichever is listed first and however its place is given.
+func TestNearestDistractorUnder(t *testing.T) {
+	photo := Photo{Distractors: []Distractor{
+		{Kind: coveredResistor, Body: &Body{Centre: &[2]float64{110, 100}, Length: 100, Polygon: box(60, 80, 100, 40)}},
+		{Kind: "diode", Polygon: box(70, 80, 40, 40)},
+	}}
+	assert.Same(t, &photo.Distractors[0], distractorUnder(photo, reported(105, 100).Part))
+	assert.Same(t, &photo.Distractors[1], distractorUnder(photo, reported(92, 100).Part))
 }
 
 // Whoever is sure of a resistor cut by the edge must have its rings right.
