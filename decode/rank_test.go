@@ -742,6 +742,7 @@ func TestRankIsNotSureOfARowThatReadsBothWays(t *testing.T) {
 		{"VT GN BK BN BN", fivePlaces, decode.Sure},
 		{"YE VT GN RD BN", even, decode.Sure}, // 125 is no preferred number
 		{"RD VT BK BN BN", even, decode.Sure},
+		{"RD VT BK BN BN", []float64{0.2, 0.39, 0.53, 0.67, 0.81}, decode.Check}, // the places speak for the rare one
 	} {
 		s := seen(cut(t, c.rings, c.places))
 		s.Body = decode.BodyBlue

@@ -113,8 +113,9 @@ const (
 )
 
 // readsBothWays tells whether the candidate read from its other end is a code of
-// preferred digits as well, or of three rings any code, while neither the rings'
-// places nor how rare a part that would be plainly say which end comes first.
+// preferred digits as well, or of three rings any code, while the rings' places do not
+// plainly say which end comes first, nor, of more than three rings, do they together
+// with how much rarer a part that would be.
 func (c Candidate) readsBothWays(cut Cut) bool {
 	other := reversed(c.Rings)
 	if slices.Equal(other, c.Rings) {
@@ -125,8 +126,8 @@ func (c Candidate) readsBothWays(cut Cut) bool {
 	}
 	reversed := c.Order[0] > c.Order[len(c.Order)-1]
 	placed := logSpacing(cut.Rings, reversed) - logSpacing(cut.Rings, !reversed)
-	if len(other) > 3 {
-		placed = max(placed, placed+logPrior(c.Rings)-logPrior(other)-commonerByFar+plainDirection)
+	if placed >= plainDirection {
+		return false
 	}
-	return placed < plainDirection
+	return len(other) == 3 || placed+logPrior(c.Rings)-logPrior(other) < commonerByFar
 }
