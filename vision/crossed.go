@@ -87,7 +87,7 @@ func (l look) barsBeside() (crossed [columns.Columns]bool) {
 }
 
 // standsOut tells whether something is unlike what lies to its left and to its right,
-// which are more like each other.
+// while these are more like each other.
 func standsOut(on, left, right tint) bool {
 	const clear, alike = 12, 0.85 // Lab units; of the nearer side's distance
 	apart := min(on.from(left), on.from(right))
@@ -95,10 +95,7 @@ func standsOut(on, left, right tint) bool {
 }
 
 // labOf is an sRGB colour, from 0 to 255 and red first, in CIELAB.
-func labOf(p [3]float32) tint {
-	lab := columns.ScaledLab(p)
-	return tint{50 * (float64(lab[0]) + 1), 40 * float64(lab[1]), 40 * float64(lab[2])}
-}
+func labOf(p [3]float32) tint { return toTint(toLinear([3]float32{p[2], p[1], p[0]})) }
 
 // runsOn tells whether a ring is seen beyond both sides of the body, straight on or
 // at a slant.
@@ -151,10 +148,9 @@ func (l look) showsBeside(r ring, row, shift int) bool {
 			return false
 		}
 	}
-	at := func(p [3]float32) tint { return toTint(toLinear([3]float32{p[2], p[1], p[0]})) } // red first
-	seen := at(here)
+	seen := labOf(here)
 	for _, g := range ground {
-		if beside := at(g); seen.from(beside) < plain || seen.from(r.seen.tint) > nearer*beside.from(r.seen.tint) {
+		if beside := labOf(g); seen.from(beside) < plain || seen.from(r.seen.tint) > nearer*beside.from(r.seen.tint) {
 			return false
 		}
 	}
