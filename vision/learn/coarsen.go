@@ -14,7 +14,8 @@ type rod struct {
 	colour             [3]float32
 	sheen              float32
 	shadow             float64 // how far off, in half widths; on either side
-	dark               float32 // what it takes away
+	dark               float32 // the share of the light that the shadow takes away
+	aside              bool    // only the shadow lies on the strip
 }
 
 func newRod(chance *rand.Rand) rod {
@@ -35,8 +36,7 @@ func newRod(chance *rand.Rand) rod {
 		}
 		r.sheen /= 2
 	case kind < 0.35: // its shadow alone
-		r.colour = [3]float32{}
-		r.half = -r.half
+		r.aside = true
 	}
 	return r
 }
@@ -46,16 +46,15 @@ const coveredFrom = 0.2
 
 // cross lays the rod over what the strip shows in truth.
 func (r rod) cross(s *columns.Strip, truth *target) {
-	half := math.Abs(r.half)
 	for c := range columns.Columns {
 		over, all := 0.0, 0.0
 		for row := range columns.Rows {
-			d := (r.a*(float64(c)-columns.Columns/2) + r.b*(float64(row)-columns.Rows/2) - r.offset) / half
-			within := func(d float64) float32 { return float32(math.Max(0, math.Min(1, (1-math.Abs(d))*half))) }
+			d := (r.a*(float64(c)-columns.Columns/2) + r.b*(float64(row)-columns.Rows/2) - r.offset) / r.half
+			within := func(d float64) float32 { return float32(math.Max(0, math.Min(1, (1-math.Abs(d))*r.half))) }
 			p := &s.Pixels[row][c]
 			lit := 1 - r.dark*within(d-r.shadow)
 			share := float32(0)
-			if r.half > 0 {
+			if !r.aside {
 				share = within(d)
 			}
 			shine := r.sheen * float32(math.Exp(-8*(d-0.3)*(d-0.3)))

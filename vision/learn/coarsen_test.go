@@ -57,7 +57,7 @@ func TestRodCrosses(t *testing.T) {
 		s := striped(columns.Columns)
 		truth := &drawn().target
 		rod := newRod(chance)
-		if rod.half > 0 {
+		if !rod.aside {
 			rod.dark = 0 // what it changes is what it covers
 		}
 		rod.cross(s, truth)
@@ -80,15 +80,15 @@ func TestRodCrosses(t *testing.T) {
 					}
 				}
 			}
-			if rod.half < 0 || 5*over < all {
+			if rod.aside || 5*over < all {
 				assert.Zero(t, truth.over[c])
 			}
-			if rod.half > 2 && 3*deep > all {
+			if !rod.aside && rod.half > 2 && 3*deep > all {
 				assert.Equal(t, float32(1), truth.over[c])
 				covered++
 			}
 		}
-		if rod.half < 0 {
+		if rod.aside {
 			shadows++
 		}
 		assert.Less(t, changed, columns.Rows*columns.Columns*2/3)

@@ -54,7 +54,7 @@ func readTruth(path string) ([]photo, error) {
 type target struct {
 	shares [columns.Columns][columns.Classes]float32 // of each class, by column
 	edges  columns.Edges                             // of the body, where there is one
-	over   columns.Covered                           // whether something lies over it
+	over   columns.Covered                           // whether something lies over it, 1 or 0, between where it begins
 }
 
 // An example is a strip with what it shows. Its pixels are kept as bytes.
@@ -77,8 +77,8 @@ type body struct {
 }
 
 // examples cuts strips of each part of a photo, each a little beside the
-// truth, and as many of places where there is no part. Parts of which others hide a
-// ring, whose rings are not told, are only for what asks what lies over them.
+// truth, and as many of places where there is no part. With covered, also of parts of
+// which others hide a ring or an end: their rings are not told, only what lies over them.
 func (p photo) examples(dir string, chance *rand.Rand, cuts int, covered bool) ([]example, error) {
 	data, err := os.ReadFile(filepath.Join(dir, p.File))
 	if err != nil {
@@ -137,10 +137,10 @@ func (p photo) examples(dir string, chance *rand.Rand, cuts int, covered bool) (
 // mostHidden is the share of a body that others may hide for it to be learnt from.
 const mostHidden = 0.4
 
-// covered are the resistors of which others hide some, but not much.
+// covered are the resistors of which others hide a ring or an end, but not much else.
 func (p photo) covered() (out []body) {
 	for _, d := range p.Distractors {
-		if d.Kind == "covered resistor" && d.Hidden < mostHidden {
+		if d.Kind == "covered resistor" && d.Body != nil && d.Hidden < mostHidden {
 			b := bodyOf(d.Body.Polygon)
 			b.hidden = d.HiddenSpans
 			out = append(out, b)

@@ -77,6 +77,27 @@ func TestVaryKeepsLabels(t *testing.T) {
 	assert.Equal(t, drawn(), e, "the example itself stays as it was")
 }
 
+// TestVaryMovesWhatLiesOver checks that what lies over a ring still does, whichever way
+// round the strip is shown.
+func TestVaryMovesWhatLiesOver(t *testing.T) {
+	chance := rand.New(rand.NewPCG(2, 2))
+	e := drawn()
+	for c := 60; c < 70; c++ {
+		e.target.over[c] = 1
+	}
+	for range 50 {
+		_, target := e.vary(chance, 0)
+		for c := range target.shares {
+			if ringClass(&target.shares[c]) != 0 {
+				assert.Equal(t, float32(1), target.over[c])
+			}
+			if target.shares[c][columns.Outside] > 0 {
+				assert.Zero(t, target.over[c])
+			}
+		}
+	}
+}
+
 // TestThinRingsShowTheBody checks that half thin paint looks half like the body beside
 // it, in each row, and that what is not thin stays as it is.
 func TestThinRingsShowTheBody(t *testing.T) {
@@ -259,7 +280,8 @@ func TestEdgesOfATurnedBody(t *testing.T) {
 // TestLabelsTurnWithTheBox checks that a box laid the other way round is labelled
 // the other way round.
 func TestLabelsTurnWithTheBox(t *testing.T) {
-	b := body{x: 100, y: 50, ux: 1, half: 40, rise: 15, spans: [][2]float64{{0.1, 0.2}}, colours: []decode.Colour{decode.Red}}
+	b := body{x: 100, y: 50, ux: 1, half: 40, rise: 15, spans: [][2]float64{{0.1, 0.2}}, colours: []decode.Colour{decode.Red},
+		hidden: [][2]float64{{0.7, 0.8}}}
 	there := newExample(&columns.Strip{}, b, &b)
 	back := b
 	back.ux = -1
@@ -267,6 +289,12 @@ func TestLabelsTurnWithTheBox(t *testing.T) {
 	for c := range there.target.shares {
 		assert.Equal(t, there.target.shares[c], around.target.shares[columns.Columns-1-c])
 		assert.Equal(t, there.target.edges[c], around.target.edges[c])
+		assert.Equal(t, there.target.over[c], around.target.over[columns.Columns-1-c])
+		if share := (columns.Along(float64(c)+0.5) + 1) / 2; share > 0.71 && share < 0.79 {
+			assert.Equal(t, float32(1), there.target.over[c])
+		} else if share < 0.69 || share > 0.81 {
+			assert.Zero(t, there.target.over[c])
+		}
 	}
 	outline := b.outline()
 	assert.Equal(t, vision.Point{X: 60, Y: 35}, outline[0])
