@@ -1,7 +1,8 @@
 // Package columns says, for each column of a straightened strip, how likely it
 // is to show what lies outside a body, bare body, or a ring of each colour. Two
 // convolutional networks tell, taught on scenes whose truth is known: a small one
-// for a glance, and one to read. See the command in learn.
+// for a glance, and one to read. Two more tell where a body's edges lie and where
+// something lies over it. See the command in learn.
 package columns
 
 // The strip reaches beyond the body on all sides, so that ground, leads and
