@@ -44,10 +44,23 @@ func TestHeapedPartsTouchAtMost(t *testing.T) {
 			}
 			for _, q := range s.parts[:i] {
 				assert.GreaterOrEqual(t, apart(p.end(0), p.end(1), q.end(0), q.end(1)), p.radius+q.radius, "seed %d", seed)
+				assert.GreaterOrEqual(t, wiresFrom(p, q), q.radius, "seed %d: a lead in a body below", seed)
+				assert.GreaterOrEqual(t, wiresFrom(q, p), p.radius, "seed %d: a lead in a body above", seed)
 			}
 		}
 		assert.Positive(t, raised, "seed %d", seed)
 	}
+}
+
+// wiresFrom is how near the leads of one part come to the axis of another.
+func wiresFrom(p, other *part) float64 {
+	least := math.Inf(1)
+	for _, lead := range p.leads {
+		for i := 1; i < len(lead); i++ {
+			least = min(least, apart(lead[i-1], lead[i], other.end(0), other.end(1)))
+		}
+	}
+	return least
 }
 
 // What is told to be covered shows less of its body in POV-Ray's picture than its

@@ -54,7 +54,7 @@ func TestSeesManyAtOnce(t *testing.T) {
 }
 
 func TestWeightsRoundTrip(t *testing.T) {
-	for _, shape := range []Shape{Glancing, Reading, Edging} {
+	for _, shape := range []Shape{Glancing, Reading, Edging, Covering} {
 		n := New(shape, rand.New(rand.NewPCG(4, 4)))
 		var file bytes.Buffer
 		require.NoError(t, n.Write(&file))
