@@ -61,10 +61,17 @@ func (l look) barsBeside() (crossed [columns.Columns]bool) {
 		}
 		for _, aside := range [...]int{8, 16, 28} {
 			var narrow [len(rows)][columns.Columns]bool
+			empty := 0
 			for i := range rows {
 				for c := aside; c < columns.Columns-aside; c++ {
 					narrow[i][c] = standsOut(lines[i][c], lines[i][c-aside], lines[i][c+aside])
 				}
+				if !slices.Contains(narrow[i][:], true) {
+					empty++
+				}
+			}
+			if empty > most {
+				continue // as on plain ground
 			}
 			for slant := -steepest; slant <= steepest; slant += step {
 				var shift [len(rows)]int
@@ -90,7 +97,11 @@ func (l look) barsBeside() (crossed [columns.Columns]bool) {
 // while these are more like each other.
 func standsOut(on, left, right tint) bool {
 	const clear, alike = 12, 0.85 // Lab units; of the nearer side's distance
-	apart := min(on.from(left), on.from(right))
+	apart := on.from(left)
+	if apart <= clear {
+		return false
+	}
+	apart = min(apart, on.from(right))
 	return apart > clear && left.from(right) < alike*apart
 }
 
