@@ -37,7 +37,7 @@ var (
 	Glancing = Shape{48, []int{1, 2, 4, 8, 16, 1}, nil, Classes, "1", glanceWeights}
 	Reading  = Shape{96, []int{1, 2, 4, 8, 16, 32, 64, 1, 2, 1}, []int{16, 24, 32}, Classes, "3", readingWeights}
 	Edging   = Shape{32, []int{1, 4, 16, 1}, []int{8, 12, 16}, Sides, "edges 1", edgeWeights}
-	Covering = Shape{32, []int{1, 4, 16, 1}, []int{8, 12, 16}, 1, "cover 1", coverWeights}
+	Covering = Shape{32, []int{1, 4, 16, 1}, []int{8, 12, 16}, Covers, "cover 1", coverWeights}
 )
 
 // A Net is a network. The stem takes what is summed up of each column by rule,

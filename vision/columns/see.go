@@ -25,6 +25,9 @@ const EdgeUnit = 0.1
 // as the lead of another part, from 0 to 1. It says something only where there is a body.
 type Covered [Columns]float32
 
+// Covers is how much is said of a column where only that is told.
+const Covers = 1
+
 // A Seer shows one strip to the networks.
 type Seer struct {
 	strip    *Strip

@@ -67,7 +67,9 @@ type course struct {
 
 // strips teaches a network that tells what a strip's columns show.
 func (c course) strips(shape columns.Shape, cuts int, chance *rand.Rand) error {
-	taught, held, err := gathered(c, func(p photo, dir string) ([]example, error) { return p.examples(dir, chance, cuts, shape.Outputs == 1) })
+	taught, held, err := gathered(c, func(p photo, dir string) ([]example, error) {
+		return p.examples(dir, chance, cuts, shape.Outputs == columns.Covers)
+	})
 	if err != nil {
 		return err
 	}

@@ -12,7 +12,7 @@ import (
 // ofStrips is the lesson of a network that tells what a strip's columns show.
 func ofStrips(shape columns.Shape, taught, held []example) lesson[*columns.Net] {
 	rods := 0.12
-	if shape.Outputs == 1 {
+	if shape.Outputs == columns.Covers {
 		rods = 0.4 // it is to tell them
 	}
 	return lesson[*columns.Net]{
@@ -26,7 +26,7 @@ func ofStrips(shape columns.Shape, taught, held []example) lesson[*columns.Net] 
 			switch shape.Outputs {
 			case columns.Sides:
 				return fmt.Sprintf("edges off by %.4f", edgesOff(n, held))
-			case 1:
+			case columns.Covers:
 				covered, bare := saidCovered(n, held)
 				return fmt.Sprintf("said to be covered: %.3f of what is, %.4f of what is not", covered, bare)
 			}
