@@ -15,99 +15,6 @@ func (l look) isCrossed() bool {
 	return ok && (slices.ContainsFunc(c.rings, l.runsOn) || l.isCovered())
 }
 
-// How surely a network must see something over a column, and over how many columns
-// of a body. Set by hand on generated scenes.
-const (
-	surelyOver = 0.4
-	leastOver  = 3
-)
-
-// isCovered tells whether a network sees something lie over the body that runs on past
-// one of its sides. Metal rings and highlights, which it may take for that, do not.
-func (l look) isCovered() bool {
-	crossed := l.barsBeside()
-	from, to := l.left+marginColumns, l.right+marginColumns
-	if !slices.Contains(crossed[from:to], true) {
-		return false
-	}
-	covered := l.strip.seer().Covered()
-	over, crossing := 0, false
-	for c := from; c < to; c++ {
-		if covered[c] > surelyOver {
-			over++
-			crossing = crossing || crossed[c]
-		}
-	}
-	return over >= leastOver && crossing
-}
-
-// The rows of the surroundings, above the body and below it, in which bars are looked for.
-var barRows = [2][5]int{{0, 1, 2, 3, 4}, {columns.Rows - 5, columns.Rows - 4, columns.Rows - 3, columns.Rows - 2, columns.Rows - 1}}
-
-// barsBeside tells over which columns of the body's axis a bar that is seen beyond one of
-// its sides would run, straight on or at a slant.
-func (l look) barsBeside() (crossed [columns.Columns]bool) {
-	const (
-		steepest = 30 // columns along for each half width across
-		step     = 2
-		most     = 1 // rows in which a bar may not be seen
-	)
-	for _, rows := range barRows {
-		var lines [len(rows)][columns.Columns]tint
-		for i, r := range rows {
-			for c, p := range l.strip.wide.Pixels[r] {
-				lines[i][c] = labOf(p)
-			}
-		}
-		for _, aside := range [...]int{8, 16, 28} {
-			var narrow [len(rows)][columns.Columns]bool
-			empty := 0
-			for i := range rows {
-				for c := aside; c < columns.Columns-aside; c++ {
-					narrow[i][c] = standsOut(lines[i][c], lines[i][c-aside], lines[i][c+aside])
-				}
-				if !slices.Contains(narrow[i][:], true) {
-					empty++
-				}
-			}
-			if empty > most {
-				continue // as on plain ground
-			}
-			for slant := -steepest; slant <= steepest; slant += step {
-				var shift [len(rows)]int
-				for i, r := range rows {
-					shift[i] = int(math.Round(float64(slant) * (2*(float64(r)+0.5)/columns.Rows - 1) * columns.ReachAcross))
-				}
-				for c := range crossed {
-					missed := 0
-					for i := range rows {
-						if at := c + shift[i]; at < 0 || at >= columns.Columns || !narrow[i][at] {
-							missed++
-						}
-					}
-					crossed[c] = crossed[c] || missed <= most
-				}
-			}
-		}
-	}
-	return crossed
-}
-
-// standsOut tells whether something is unlike what lies to its left and to its right,
-// while these are more like each other.
-func standsOut(on, left, right tint) bool {
-	const clear, alike = 12, 0.85 // Lab units; of the nearer side's distance
-	apart := on.from(left)
-	if apart <= clear {
-		return false
-	}
-	apart = min(apart, on.from(right))
-	return apart > clear && left.from(right) < alike*apart
-}
-
-// labOf is an sRGB colour, from 0 to 255 and red first, in CIELAB.
-func labOf(p [3]float32) tint { return toTint(toLinear([3]float32{p[2], p[1], p[0]})) }
-
 // runsOn tells whether a ring is seen beyond both sides of the body, straight on or
 // at a slant.
 func (l look) runsOn(r ring) bool {
@@ -118,7 +25,7 @@ func (l look) runsOn(r ring) bool {
 	for slant := -slants; slant <= slants; slant++ {
 		var rows, shown [2]int // on either side
 		for row := range columns.Rows {
-			place := (2*(float64(row)+0.5)/columns.Rows - 1) * columns.ReachAcross
+			place := columns.Aside(float64(row) + 0.5)
 			if math.Abs(place) < beyond {
 				continue
 			}

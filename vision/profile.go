@@ -40,6 +40,9 @@ func toTint(rgb [3]float64) tint {
 	return tint{100 * l, 100 * a, 100 * b}
 }
 
+// labOf is an sRGB colour, from 0 to 255 and red first, in CIELAB.
+func labOf(p [3]float32) tint { return toTint(toLinear([3]float32{p[2], p[1], p[0]})) }
+
 // fromTint turns a tint into linear RGB, red first, cut to what can be shown.
 func fromTint(t tint) [3]float64 {
 	r, g, b := colorful.XyzToLinearRgb(colorful.LabToXyz(t.l/100, t.a/100, t.b/100))

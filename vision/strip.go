@@ -80,7 +80,7 @@ func sample(photo picture, b box, to *columns.Strip) bool {
 	width, height := near.Cols(), near.Rows()
 	scaleX, scaleY := float64(width)/float64(window.Dx()), float64(height)/float64(window.Dy())
 	for r := range to.Pixels {
-		across := (2*(float64(r)+0.5)/columns.Rows - 1) * columns.ReachAcross * b.rise
+		across := columns.Aside(float64(r)+0.5) * b.rise
 		for c := range to.Pixels[r] {
 			along := (2*(float64(c)+0.5)/columns.Columns - 1) * columns.ReachAlong * b.half
 			x, y := b.x+along*cos-across*sin, b.y+along*sin+across*cos

@@ -209,17 +209,17 @@ func (s *scene) describe(file string, photo *picture) photoTruth {
 	for _, p := range s.parts {
 		o := s.outlineOf(p)
 		if p.kind != "resistor" || p.cut || p.covered {
-			kind, body, hidden, spans := p.kind, &o, 0.0, [][2]float64(nil)
+			d := distractorTruth{Kind: p.kind, Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])},
+				Length: tenth(o.length), Body: &o, Bands: names(p.Rings)}
 			switch {
 			case p.cut:
-				kind, body = "cut resistor", nil
+				d.Kind, d.Body = "cut resistor", nil
 				t.VisibleResistors++
 			case p.covered:
-				kind, hidden, spans = "covered resistor", s.hidden(p), s.hiddenSpans(p, o)
+				d.Kind, d.Hidden, d.HiddenSpans = "covered resistor", math.Round(s.hidden(p)*100)/100, s.hiddenSpans(p, o)
 				t.VisibleResistors++
 			}
-			t.Distractors = append(t.Distractors, distractorTruth{Kind: kind,
-				Center: [2]float64{tenth(o.center[0]), tenth(o.center[1])}, Length: tenth(o.length), Body: body, Bands: names(p.Rings), Hidden: math.Round(hidden*100) / 100, HiddenSpans: spans})
+			t.Distractors = append(t.Distractors, d)
 			continue
 		}
 		t.VisibleResistors++

@@ -34,6 +34,9 @@ type Strip struct {
 // middle.
 func Along(column float64) float64 { return (2*column/Columns - 1) * ReachAlong }
 
+// Aside is where a row lies across the body, in half widths from its axis.
+func Aside(row float64) float64 { return (2*row/Rows - 1) * ReachAcross }
+
 // Across is where a place across the body, in half widths from its axis, lies
 // in the strip: -1 in the first row, 1 in the last.
 func Across(place float64) float64 { return place / ReachAcross }
